@@ -1,0 +1,45 @@
+#include "engine/format.h"
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+namespace counterpull {
+
+std::string fixed(double value, int digits) {
+    std::array<char, 64> text{};
+    std::snprintf(text.data(), text.size(), std::abs(value) < 1e15 ? "%.*f" : "%.*g", digits, value);
+    std::string result = text.data();
+    if (result[0] == '-' && result.find_first_not_of("-0.") == std::string::npos)
+        result.erase(0, 1);
+    return result;
+}
+
+std::string shortest(double value) {
+    std::array<char, 32> text{};
+    std::snprintf(text.data(), text.size(), "%.9g", value);
+    return text.data();
+}
+
+std::string with_sign(double value, int digits) {
+    const std::string size = fixed(std::abs(value), digits);
+    if (size.find_first_not_of("0.") == std::string::npos)
+        return size;
+    return (value < 0.0 ? "−" : "+") + size;
+}
+
+std::string turns_in_eighths(double turns) {
+    static constexpr std::array parts = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
+    const long eighths = std::lround(8.0 * std::abs(turns));
+    const std::string part = parts[static_cast<std::size_t>(eighths % 8)];
+    if (eighths < 8)
+        return part.empty() ? "0" : part;
+    return std::to_string(eighths / 8) + part;
+}
+
+double nine_digits(double value) {
+    return std::strtod(shortest(value).c_str(), nullptr) + 0.0;
+}
+
+} // namespace counterpull

@@ -1,0 +1,19 @@
+// Numbers as people read them.
+#pragma once
+
+#include <string>
+
+namespace counterpull {
+
+// Fixed number of digits after the point; "-0.0" becomes "0.0".
+std::string fixed(double value, int digits);
+// As short as it goes at nine significant digits: 0.46, 647.7, 1e+308.
+std::string shortest(double value);
+// With a sign always: "+0.8", "−1.0" (a true minus).
+std::string with_sign(double value, int digits);
+// A number of turns (its size, without sign) to the nearest eighth: "2¼", "⅛", "3".
+std::string turns_in_eighths(double turns);
+// The number rounded to nine significant digits, as the report carries them.
+double nine_digits(double value);
+
+} // namespace counterpull

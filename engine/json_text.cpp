@@ -1,0 +1,114 @@
+#include "engine/json_text.h"
+
+#include <algorithm>
+#include <set>
+
+namespace counterpull {
+
+namespace {
+
+using nlohmann::json;
+
+// Listens to the parser without building anything, and remembers what a value tree would forget.
+class StrictListener : public nlohmann::json_sax<json> {
+  public:
+    StrictListener(std::string_view text, Problems& problems) : text_(text), problems_(problems) {}
+
+    bool null() override { return value(); }
+    bool boolean(bool) override { return value(); }
+    bool number_integer(json::number_integer_t) override { return value(); }
+    bool number_unsigned(json::number_unsigned_t) override { return value(); }
+    bool number_float(json::number_float_t, const std::string&) override { return value(); }
+    bool string(std::string&) override { return value(); }
+    bool binary(json::binary_t&) override { return value(); }
+    bool start_object(std::size_t) override { return open(false); }
+    bool start_array(std::size_t) override { return open(true); }
+    bool end_object() override { return close(); }
+    bool end_array() override { return close(); }
+
+    bool key(std::string& name) override {
+        Level& level = levels_.back();
+        level.key = name;
+        if (!level.keys.insert(name).second)
+            problems_.add(path(), {"refused.doubled"});
+        return true;
+    }
+
+    bool parse_error(std::size_t position, const std::string&, const json::exception&) override {
+        const auto before = text_.substr(0, std::min(position > 0 ? position - 1 : 0, text_.size()));
+        const auto line = 1 + std::count(before.begin(), before.end(), '\n');
+        const auto line_start = before.rfind('\n');
+        const auto column = before.size() - (line_start == std::string_view::npos ? 0 : line_start + 1) + 1;
+        problems_.add(
+            "", {"refused.not_json", {{"line", std::to_string(line)}, {"column", std::to_string(column)}}});
+        return false;
+    }
+
+  private:
+    struct Level {
+        bool array = false;
+        std::size_t index = 0;
+        std::string key{};
+        std::set<std::string> keys{};
+    };
+
+    bool value() {
+        if (!levels_.empty())
+            ++levels_.back().index;
+        return true;
+    }
+
+    bool open(bool array) {
+        if (static_cast<int>(levels_.size()) >= deepest_nesting) {
+            problems_.add(path(), {"refused.too_deep", {{"most", std::to_string(deepest_nesting)}}});
+            return false;
+        }
+        levels_.push_back({array});
+        return true;
+    }
+
+    bool close() {
+        levels_.pop_back();
+        return value();
+    }
+
+    std::string path() const {
+        std::string path;
+        for (const Level& level : levels_)
+            path = level.array ? path_to(path, level.index) : path_to(path, level.key);
+        return path;
+    }
+
+    std::string_view text_;
+    Problems& problems_;
+    std::vector<Level> levels_;
+};
+
+} // namespace
+
+std::string path_to(std::string_view parent, std::string_view key) {
+    std::string path(parent);
+    if (!path.empty())
+        path += '.';
+    // A hostile key is told by its beginning only.
+    path += key.size() <= 60 ? std::string(key) : std::string(key.substr(0, 60)) + "...";
+    return path;
+}
+
+std::string path_to(std::string_view parent, std::size_t index) {
+    return std::string(parent) + "[" + std::to_string(index) + "]";
+}
+
+json parse_strictly(std::string_view text, Problems& problems) {
+    const json nothing(json::value_t::discarded);
+    if (text.size() > longest_document) {
+        problems.add("", {"refused.too_long", {{"most", std::to_string(longest_document)}}});
+        return nothing;
+    }
+    StrictListener listener(text, problems);
+    if (!json::sax_parse(text, &listener) || !problems.none())
+        return nothing;
+    return json::parse(text, nullptr, false);
+}
+
+} // namespace counterpull

@@ -1,0 +1,20 @@
+// JSON text into values, stricter than JSON: no doubled keys, bounded size and depth.
+#pragma once
+
+#include "engine/document.h"
+
+#include <nlohmann/json.hpp>
+
+#include <string_view>
+
+namespace counterpull {
+
+// The parsed document; discarded (is_discarded()) where `problems` gained a reason: text too long, not JSON
+// (with line and column), nested too deep, or a key given twice (with its path).
+nlohmann::json parse_strictly(std::string_view text, Problems& problems);
+
+// "bridge" + "tail_mm" → "bridge.tail_mm"; an index as "[2]".
+std::string path_to(std::string_view parent, std::string_view key);
+std::string path_to(std::string_view parent, std::size_t index);
+
+} // namespace counterpull

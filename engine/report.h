@@ -1,0 +1,71 @@
+// The one door: a set-up in, everything there is to say about it out.
+//
+// A Report is what screens, the command line and scripts show; its numbers are in people's units, as their
+// names say. `report_json` gives the contract's "counterpull-report/1" with nine significant digits.
+#pragma once
+
+#include "engine/advice.h"
+#include "engine/document.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace counterpull {
+
+// A string used to more than this share of its breaking load is warned of.
+inline constexpr double strength_warning = 0.75;
+
+struct StringState { // nothing where it is not in tune
+    std::optional<double> pitch_hz;
+    std::optional<double> tension_n;
+    std::optional<double> strength_used; // share of the breaking load
+};
+
+struct SpringState {
+    double force_n = 0.0;
+    double length_mm = 0.0;
+};
+
+// The bridge at rest: strings and springs, attitude, and where the claw is.
+struct BridgeState {
+    std::vector<StringState> strings;
+    std::optional<double> total_tension_n;
+    std::vector<PlacedSpring> placed;
+    std::vector<SpringState> springs; // as placed
+    double angle_deg = 0.0;
+    double tail_mm = 0.0;
+    ClawSetting claw;
+};
+
+struct UntouchedState {
+    RestKind outcome = RestKind::floats;
+    double angle_deg = 0.0;
+    double tail_mm = 0.0;
+    std::optional<double> per_turn_mm; // nothing at a stop, or where retuning runs away
+};
+
+struct Report {
+    BridgeState now;
+    UntouchedState untouched;
+    std::vector<Advice> advice;      // best first, never empty
+    BridgeState carried_out;         // the next strings at pitch with advice[0] carried out
+    std::optional<BridgeState> next; // the same; nothing where nothing fits
+    double turns_made = 0.0;         // mean of the last reading's, from "now"
+    // Same strings, tuning and springs, only turns: the tail before anything is retuned.
+    std::optional<double> before_retuning_tail_mm;
+    std::vector<Phrase> warnings;
+};
+
+struct ReportResult {
+    std::optional<Report> report; // present exactly where there is no problem
+    Problems problems;
+};
+
+// `setup` need not have been checked.
+ReportResult report(const Setup& setup);
+
+// The report as "counterpull-report/1".
+std::string report_json(const Report& report, const Words& words);
+
+} // namespace counterpull

@@ -1,0 +1,149 @@
+#include "engine/report_text.h"
+
+#include "engine/answer.h"
+#include "engine/format.h"
+#include "engine/units.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+// Characters on the screen, not bytes.
+std::size_t width_of(const std::string& text) {
+    return static_cast<std::size_t>(std::count_if(
+        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+// Rows of cells, each perhaps with a remark after them; the first column is left-aligned, the others
+// right-aligned.
+class Table {
+  public:
+    void row(std::vector<std::string> cells, std::string remark = {}) {
+        rows_.push_back(std::move(cells));
+        remarks_.push_back(std::move(remark));
+    }
+
+    std::string text() const {
+        std::vector<std::size_t> widths;
+        for (const auto& row : rows_) {
+            widths.resize(std::max(widths.size(), row.size()));
+            for (std::size_t i = 0; i < row.size(); ++i)
+                widths[i] = std::max(widths[i], width_of(row[i]));
+        }
+        std::string out;
+        for (std::size_t r = 0; r < rows_.size(); ++r) {
+            const auto& row = rows_[r];
+            std::string line = "  ";
+            for (std::size_t i = 0; i < row.size(); ++i) {
+                const std::string space(widths[i] - width_of(row[i]), ' ');
+                line += (i > 0 ? "  " : "") + (i == 0 ? row[i] + space : space + row[i]);
+            }
+            line += "  " + remarks_[r];
+            out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+        }
+        return out;
+    }
+
+  private:
+    std::vector<std::vector<std::string>> rows_;
+    std::vector<std::string> remarks_;
+};
+
+std::string newtons(double force_n) {
+    return fixed(force_n, 1) + " N (" + fixed(force_n / newtons_per_lbf, 1) + " lbf)";
+}
+
+std::string attitude_table(const Report& report, const Words& words) {
+    auto mm = [](double value) { return with_sign(value, 2) + " mm"; };
+    auto degrees = [](double value) { return with_sign(value, 2) + "°"; };
+    Table table;
+    std::vector<std::string> head = {"", std::string(words.text("text.now")),
+                                     std::string(words.text("text.left_alone"))};
+    std::vector<std::string> tail = {std::string(words.text("text.tail")), mm(report.now.tail_mm),
+                                     mm(report.untouched.tail_mm)};
+    std::vector<std::string> tilt = {std::string(words.text("text.tilt")), degrees(report.now.angle_deg),
+                                     degrees(report.untouched.angle_deg)};
+    if (report.next) {
+        head.push_back(std::string(words.text("text.after")));
+        tail.push_back(mm(report.next->tail_mm));
+        tilt.push_back(degrees(report.next->angle_deg));
+    }
+    table.row(std::move(head));
+    table.row(std::move(tail));
+    table.row(std::move(tilt));
+    return table.text();
+}
+
+std::string reasons_of(const Advice& advice, const Words& words) {
+    std::string reasons;
+    for (const Phrase& reason : advice.reasons)
+        reasons += (reasons.empty() ? "" : "; ") + words.say(reason);
+    return reasons;
+}
+
+std::string choices_table(const Report& report, const Words& words) {
+    Table table;
+    for (const Advice& advice : report.advice) {
+        std::string turns(words.text("text.nowhere"));
+        if (advice.turns)
+            turns = words.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in",
+                              {{"turns", fixed(std::abs(*advice.turns), 2)}});
+        table.row({words.say(advice.fits ? "text.choice_fits" : "text.choice_does_not",
+                             {{"count", std::to_string(advice.springs.size())},
+                              {"hooks", hooks_in_words(advice.springs)}}),
+                   turns},
+                  reasons_of(advice, words));
+    }
+    return table.text();
+}
+
+std::vector<std::string> string_cells(const StringSetup& string, const Pitch& pitch, const StringState& state,
+                                      const Words& words) {
+    std::vector<std::string> cells = {name_of(pitch), fixed(string.gauge_in, 4),
+                                      std::string(words.text(string.wound ? "text.wound" : "text.plain"))};
+    cells.push_back(state.tension_n ? newtons(*state.tension_n) : "");
+    cells.push_back(state.strength_used ? fixed(100.0 * *state.strength_used, 0) + " %" : "");
+    return cells;
+}
+
+std::string string_table(const std::vector<StringSetup>& strings, const std::vector<Pitch>& tuning,
+                         const BridgeState& state, const Words& words) {
+    Table table;
+    for (std::size_t i = 0; i < strings.size() && i < tuning.size(); ++i)
+        table.row(string_cells(strings[i], tuning[i], state.strings[i], words));
+    std::string text = table.text();
+    if (state.total_tension_n)
+        text += "  " + std::string(words.text("text.pull")) + ": " + newtons(*state.total_tension_n) + "\n";
+    return text;
+}
+
+} // namespace
+
+std::string report_text(const Setup& setup, const Report& report, const Words& words) {
+    std::string out;
+    if (!setup.title.empty())
+        out += setup.title + "\n\n";
+    out += words.say(answer_sentence(setup, report, words)) + "\n";
+    for (const Phrase& detail : answer_details(report))
+        out += words.say(detail) + "\n";
+    for (const Phrase& warning : report.warnings)
+        out += "! " + words.say(warning) + "\n";
+    auto heading = [&](std::string_view key) { return "\n" + std::string(words.text(key)) + "\n"; };
+    out += "\n" + attitude_table(report, words);
+    if (report.untouched.per_turn_mm)
+        out += "  " + std::string(words.text("text.one_turn")) + ": " +
+               with_sign(*report.untouched.per_turn_mm, 1) + " mm\n";
+    out += heading("text.choices") + choices_table(report, words);
+    if (setup.now.in_tune)
+        out += heading("text.strings_now") +
+               string_table(setup.now.strings, setup.now.tuning, report.now, words);
+    out += heading("text.strings_next") +
+           string_table(setup.next.strings, setup.next.tuning, report.carried_out, words);
+    out += "\n" + std::string(words.text("text.closing")) + "\n";
+    return out;
+}
+
+} // namespace counterpull
