@@ -1,0 +1,53 @@
+// Everything that a person can read or operate, declared in one place as it is drawn: identity, role, label,
+// value, and where it is on screen. Tests and assistive technology find a control here by its label, and may
+// operate it by name, with the same effect as a press.
+#pragma once
+
+#include <imgui.h>
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace counterpull {
+
+enum class Role { button, checkbox, combobox, spinbutton, option, heading, status };
+
+struct Control {
+    std::string id; // a path of the set-up document where it edits one, else a name
+    Role role = Role::button;
+    std::string label;
+    std::string value;
+    std::string problem; // why its value is refused; "" where it is not
+    bool enabled = true;
+    ImVec2 low{}, high{}; // screen rectangle, CSS pixels; may lie outside the visible part
+};
+
+class ControlList {
+  public:
+    void begin_frame();
+    void declare(Control control) { now_.push_back(std::move(control)); }
+    const std::vector<Control>& all() const { return now_; }
+    // All of it as a JSON list, in reading order.
+    std::string json() const;
+
+    // A wish to operate a control, from outside: carried out in the next frame that draws it.
+    // Buttons, options and headings are pressed; others are given the value as if typed.
+    void request(std::string id, std::string value);
+    std::optional<std::string> take_request(std::string_view id);
+    bool has_requests() const { return !requests_.empty(); }
+
+  private:
+    struct Request {
+        std::string id;
+        std::string value;
+        int frames_left; // a control that is not drawn does not keep the page awake
+    };
+    std::vector<Control> now_;
+    std::vector<Request> requests_;
+};
+
+std::string_view name_of(Role role);
+
+} // namespace counterpull

@@ -1,0 +1,38 @@
+// What every view is given: the set-up and its answer, the words, the look, and the controls of this frame.
+#pragma once
+
+#include "engine/words.h"
+#include "shell/controls.h"
+#include "shell/theme.h"
+#include "shell/workbench.h"
+
+#include <set>
+#include <string>
+
+namespace counterpull {
+
+// State of the interface that is no part of the set-up.
+struct ViewState {
+    std::set<std::string> open_sections; // by id
+    std::string editing;                 // id of the field being typed into, "" none
+    std::string edit_text;
+    bool edit_begins = false; // its keyboard focus is still to be taken
+    std::string list_open;    // id of the combobox whose list is open, "" none
+    bool exaggerate = false;  // tilt in the side view
+};
+
+struct Desk {
+    Workbench& bench;
+    const Words& words;
+    const Theme& theme;
+    ControlList& controls;
+    ViewState& view;
+    bool narrow = false; // one column
+
+    std::string say(std::string_view key) const { return std::string(words.text(key)); }
+    std::string say(std::string_view key, const std::vector<std::pair<std::string, std::string>>& values) const {
+        return words.say(key, values);
+    }
+};
+
+} // namespace counterpull

@@ -1,0 +1,23 @@
+// What people type into fields, understood.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace counterpull {
+
+// A number as players write it: "8.5", "8,5", "-1", "−1", "+0.5", "1/8", "2 1/4", "2¼". A unit after it
+// ("mm", "N/mm", "Hz" …) is allowed and ignored. Nothing where it is no number.
+std::optional<double> parse_number(std::string_view text);
+
+// A gauge in inches as players write it: "46", ".046", "0.046", "10.5". From 1 up it is thousandths.
+std::optional<double> parse_gauge_in(std::string_view text);
+
+// The gauge as players say it: 0.046 → "46", 0.0105 → "10.5".
+std::string gauge_in_words(double gauge_in);
+
+// A number with as many digits as it needs, at most `digits`: 8.5, 12, 0.25.
+std::string trimmed(double value, int digits);
+
+} // namespace counterpull

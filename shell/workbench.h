@@ -1,0 +1,71 @@
+// What the page works on: the set-up as edited, the last good answer, and what is refused.
+#pragma once
+
+#include "engine/presets.h"
+#include "engine/report.h"
+
+#include <map>
+#include <string>
+
+namespace counterpull {
+
+class Workbench {
+  public:
+    explicit Workbench(Setup setup);
+
+    const Setup& setup() const { return setup_; }
+    // The last answer there was, and the set-up that it answers. Outdated while anything is refused.
+    const Report& report() const { return *report_; }
+    const Setup& answered() const { return answered_; }
+    bool outdated() const { return !drafts_.empty() || !problems_.none(); }
+    bool has_answer() const { return report_.has_value(); }
+
+    // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
+    template <class Change> void edit(Change&& change) {
+        change(setup_);
+        solve();
+    }
+    void open(Setup setup);
+
+    // A text typed at a path that is no value (yet): kept at its field, with the reason.
+    void draft(const std::string& path, const std::string& text, Phrase why);
+    void drop_draft(const std::string& path);
+    // The text standing at a path, if it is a draft.
+    const std::string* draft_at(const std::string& path) const;
+    // Why the value at a path is refused, or nothing.
+    const Phrase* problem_at(const std::string& path) const;
+    // Problems that stand at no path among `shown`: told with the answer, so that none is hidden.
+    const Problems& problems() const { return problems_; }
+
+    // The bridge preset chosen last, or the one nearest to the set-up when it was opened.
+    const BridgePreset& bridge_preset() const;
+    void choose_bridge(const BridgePreset& preset);
+
+  private:
+    struct Draft {
+        std::string text;
+        Phrase why;
+    };
+    void solve();
+
+    Setup setup_;
+    Setup answered_;
+    std::optional<Report> report_;
+    Problems problems_;
+    std::map<std::string, Draft> drafts_;
+    int bridge_preset_ = 0;
+};
+
+// The number of strings of a set-up.
+std::size_t strings_of(const Setup& setup);
+// Gives now and next a set, a tuning and dimensions for another number of strings.
+void change_string_count(Setup& setup, std::size_t strings);
+
+// Presets that match, or nothing.
+const StringSetPreset* matching_set(const std::vector<StringSetup>& strings);
+const TuningPreset* matching_tuning(const std::vector<Pitch>& notes);
+const SpringPreset* matching_spring(const SpringSetup& spring);
+const ScrewPreset* matching_screw(double screw_pitch_mm);
+const HeadstockPreset* matching_headstock(const PerString& headstock_mm, std::size_t strings);
+
+} // namespace counterpull
