@@ -86,10 +86,12 @@ void judge_float(const Assembly& assembly, const ClawSetting& claw, Advice& advi
 
 // What to know about an arrangement that fits.
 void praise(const BaySetup& bay, Advice& advice) {
+    const bool little = thread_left(bay, *advice.turns) < spare_turns;
     if (advice.soft)
         advice.reasons.push_back(
-            {"reason.soft", {{"tail", fixed(mm_from_metres(std::abs(advice.per_turn_m)) * hand_turn, 1)}}});
-    if (thread_left(bay, *advice.turns) < spare_turns)
+            {little ? "reason.soft_and_little_thread" : "reason.soft",
+             {{"tail", fixed(mm_from_metres(std::abs(advice.per_turn_m)) * hand_turn, 1)}}});
+    else if (little)
         advice.reasons.push_back({"reason.little_thread"});
     if (advice.reasons.empty())
         advice.reasons.push_back({"reason.fits"});
@@ -164,17 +166,13 @@ std::vector<Advice> advise(const Setup& setup, const ClawSetting& claw) {
     if (setup.now.springs.size() > 1)
         all.push_back(advice_for(setup, claw, with_one(setup, false)));
 
-    // What the player lives with: nothing to compare with where the strings are off or it does not settle.
-    double soft_m_per_turn = soft_tail_m / hand_turn;
-    if (setup.now.in_tune) {
-        const double now_m_per_turn = tail_per_turn_m(assembly_of(setup, fitting_now(setup)), claw,
-                                                      angle_of_tail_rad(setup, setup.now.tail_mm));
-        soft_m_per_turn = std::max(soft_m_per_turn, -now_m_per_turn * softer_than_now);
-    }
+    const bool correction =
+        setup.now.in_tune && setup.now.strings == setup.next.strings && setup.now.tuning == setup.next.tuning;
     auto rank = [&](const Advice& advice) {
         const bool only_springs_missing = advice.springs_missing && advice.reasons.size() == 1;
-        return std::tuple(!advice.fits, !advice.fits && !only_springs_missing,
-                          !advice.stable || -advice.per_turn_m > soft_m_per_turn, advice.springs_moved,
+        const bool lived_with = correction && advice.springs == setup.now.springs;
+        return std::tuple(!advice.fits, !advice.fits && !only_springs_missing, !advice.stable,
+                          advice.soft && !lived_with ? -advice.per_turn_m : 0.0, advice.springs_moved,
                           advice.turns ? -thread_left(bay, *advice.turns) : 1e9);
     };
     std::stable_sort(all.begin(), all.end(),

@@ -14,8 +14,6 @@ namespace counterpull {
 // tail, back in tune, further than a ruler's error.
 inline constexpr double hand_turn = 0.06;
 inline constexpr double soft_tail_m = 0.3e-3;
-// A float up to this much softer than the present one is no reason to move springs.
-inline constexpr double softer_than_now = 1.2;
 // Thread that should be left over, either way, for the next change.
 inline constexpr double spare_turns = 1.0;
 // "On the body": a string bent up this far must not lift the tail, and this much is added to be sure.
@@ -41,7 +39,7 @@ std::vector<PlacedSpring> evenly_placed(const BaySetup& bay, int count);
 
 // The springs as they are, one more and one fewer, placed evenly; best first: what fits, then what would with
 // springs yet to be bought, then what is not too soft, then the fewest springs moved, then the most thread
-// left both ways. A float hardly softer than the one the player lives with now is not ranked down for it.
+// left both ways. A mere correction, same strings in the same tuning, keeps its springs though they are soft.
 // Never empty. `claw` is where the claw is now.
 std::vector<Advice> advise(const Setup& setup, const ClawSetting& claw);
 

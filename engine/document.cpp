@@ -31,6 +31,11 @@ bool Problems::covers(std::string_view path) const {
                        [&](const Problem& problem) { return lies_in(path, problem.path); });
 }
 
+bool Problems::touch(std::string_view path) const {
+    return std::any_of(told.begin(), told.end(),
+                       [&](const Problem& problem) { return lies_in(problem.path, path); });
+}
+
 void Problems::add_new(std::string path, Phrase why) {
     if (!covers(path))
         add(std::move(path), std::move(why));

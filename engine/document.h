@@ -40,6 +40,8 @@ struct Problems {
     bool none() const { return count == 0; }
     // Whether a problem stands at this path or at something that holds it.
     bool covers(std::string_view path) const;
+    // Whether one stands at this path or inside it.
+    bool touch(std::string_view path) const;
 };
 
 // "first message" and " (and n more)", for the command line's standard error. There must be a problem.

@@ -1,5 +1,5 @@
-// Reads JSON objects into the structs of a set-up, field by field (document_fields.h), and refuses what is not
-// expected. For documents and presets alike.
+// Reads JSON objects into the structs of a set-up, field by field (document_fields.h), and refuses what is
+// not expected. For documents and presets alike.
 #pragma once
 
 #include "engine/document.h"

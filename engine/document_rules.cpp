@@ -110,6 +110,8 @@ struct Rules {
 
     void places(const std::string& path, const std::vector<double>& across_mm) {
         count_between(path, across_mm.size(), 1, most_places);
+        if (problems.touch(path))
+            return; // their order says nothing
         for (std::size_t i = 1; i < across_mm.size(); ++i)
             if (across_mm[i] <= across_mm[i - 1])
                 refuse(path_to(path, i), {"refused.not_ascending"});
@@ -154,7 +156,13 @@ struct Rules {
                                              {"fitted", std::to_string(fitted)}}});
     }
 
+    bool travel_is_known() const {
+        const std::string path = "guitar.bridge.tail_limits_mm";
+        return !problems.touch(path) && !problems.covers(path);
+    }
     void travel() {
+        if (!travel_is_known() || problems.covers("guitar.bridge.tail_mm"))
+            return;
         const BridgeSetup& bridge = setup.guitar.bridge;
         const std::string path = "guitar.bridge.tail_limits_mm";
         if (bridge.tail_limits_mm[0] >= bridge.tail_limits_mm[1])
@@ -166,6 +174,8 @@ struct Rules {
                                            {"most", shortest(most_tilt * bridge.tail_mm)}}});
     }
     void within_travel(const std::string& path, double tail_mm) {
+        if (!travel_is_known())
+            return;
         const auto& limits = setup.guitar.bridge.tail_limits_mm;
         if (!(tail_mm >= limits[0] && tail_mm <= limits[1]))
             refuse(path, {"refused.outside_travel",
@@ -188,7 +198,7 @@ struct Rules {
             count("now.spring_mm", now.spring_mm->size(), now.springs.size());
         else if (!now.in_tune)
             refuse("now.spring_mm", {"refused.spring_length_needed"});
-        else if (now.tail_mm <= limits[0] || now.tail_mm >= limits[1])
+        else if (travel_is_known() && (now.tail_mm <= limits[0] || now.tail_mm >= limits[1]))
             refuse("now.tail_mm", {"refused.at_stop", {{"found", shortest(now.tail_mm)}}});
     }
 

@@ -10,7 +10,8 @@ namespace counterpull {
 namespace {
 
 // Walks the items of one preset file. The data are ours and tested, so a slip is a broken build, not input.
-template <class Preset, class Use> std::vector<Preset> read_items(std::string_view name, Use&& use) {
+template <class Preset, class Use>
+std::vector<Preset> read_items(std::string_view name, Use&& use) {
     const json file = json::parse(embedded_preset(name), nullptr, false);
     std::vector<Preset> presets;
     const auto items = file.is_object() ? file.find("items") : file.end();
@@ -30,8 +31,10 @@ template <class Preset, class Use> std::vector<Preset> read_items(std::string_vi
 
 Presets read_presets() {
     Presets all;
-    all.string_sets = read_items<StringSetPreset>(
-        "string_sets", [](Reader& r, StringSetPreset& p, const json&) { r.objects("strings", p.strings, false); });
+    all.string_sets =
+        read_items<StringSetPreset>("string_sets", [](Reader& r, StringSetPreset& p, const json&) {
+            r.objects("strings", p.strings, false);
+        });
     all.tunings = read_items<TuningPreset>(
         "tunings", [](Reader& r, TuningPreset& p, const json&) { r.pitches("notes", p.notes, false); });
     all.bridges = read_items<BridgePreset>("bridges", [](Reader& r, BridgePreset& p, const json&) {
@@ -46,8 +49,10 @@ Presets read_presets() {
         r.number("threads_per_inch", p.threads_per_inch);
         r.number("screw_pitch_mm", p.screw_pitch_mm);
     });
-    all.headstocks = read_items<HeadstockPreset>(
-        "headstocks", [](Reader& r, HeadstockPreset& p, const json&) { r.per_string("headstock_mm", p.headstock_mm); });
+    all.headstocks =
+        read_items<HeadstockPreset>("headstocks", [](Reader& r, HeadstockPreset& p, const json&) {
+            r.per_string("headstock_mm", p.headstock_mm);
+        });
     all.scales = read_items<ScalePreset>("scales", [](Reader& r, ScalePreset& p, const json& item) {
         const bool one = item.contains("scale_mm");
         r.number(one ? "scale_mm" : "longest_mm", p.longest_mm);

@@ -55,7 +55,7 @@ struct HeadstockPreset {
 struct ScalePreset {
     int number = 0;
     std::string name;
-    double longest_mm = 0.0; // of the lowest string
+    double longest_mm = 0.0;  // of the lowest string
     double shortest_mm = 0.0; // of the highest; equal where there is one scale
 };
 

@@ -30,7 +30,8 @@ struct Desk {
     bool narrow = false; // one column
 
     std::string say(std::string_view key) const { return std::string(words.text(key)); }
-    std::string say(std::string_view key, const std::vector<std::pair<std::string, std::string>>& values) const {
+    std::string say(std::string_view key,
+                    const std::vector<std::pair<std::string, std::string>>& values) const {
         return words.say(key, values);
     }
 };

@@ -15,7 +15,7 @@ struct Spelling {
     std::string_view to;
 };
 constexpr std::array spellings = {
-    Spelling{"−", "-"},      Spelling{"–", "-"},      Spelling{"⅛", " 1/8 "}, Spelling{"¼", " 1/4 "},
+    Spelling{"−", "-"},     Spelling{"–", "-"},     Spelling{"⅛", " 1/8 "}, Spelling{"¼", " 1/4 "},
     Spelling{"⅜", " 3/8 "}, Spelling{"½", " 1/2 "}, Spelling{"⅝", " 5/8 "}, Spelling{"¾", " 3/4 "},
     Spelling{"⅞", " 7/8 "}, Spelling{",", "."},
 };
@@ -23,12 +23,15 @@ constexpr std::array spellings = {
 std::string plain(std::string_view text) {
     std::string result(text);
     for (const Spelling& spelling : spellings)
-        for (std::size_t at = result.find(spelling.from); at != std::string::npos; at = result.find(spelling.from))
+        for (std::size_t at = result.find(spelling.from); at != std::string::npos;
+             at = result.find(spelling.from))
             result.replace(at, spelling.from.size(), spelling.to);
     return result;
 }
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
 
 // Reads decimal numbers and nothing else (no exponent, no hexadecimal, no "inf").
 class Cursor {

@@ -7,12 +7,12 @@
 namespace counterpull {
 
 struct Colours {
-    ImU32 paper;   // the page
-    ImU32 sheet;   // what lies on it: cards, fields
-    ImU32 ink;     // text
-    ImU32 faint;   // secondary text; still at least 4.5 : 1 on paper and sheet
-    ImU32 line;    // rules and borders
-    ImU32 accent;  // what can be pressed, the bridge after the change
+    ImU32 paper;  // the page
+    ImU32 sheet;  // what lies on it: cards, fields
+    ImU32 ink;    // text
+    ImU32 faint;  // secondary text; still at least 4.5 : 1 on paper and sheet
+    ImU32 line;   // rules and borders
+    ImU32 accent; // what can be pressed, the bridge after the change
     ImU32 on_accent;
     ImU32 wash;    // a tint of the accent, behind what is chosen or hovered
     ImU32 warning; // refused values, cautions
@@ -35,7 +35,7 @@ struct Theme {
     Colours colours = light_colours();
     Fonts fonts;
     bool dark = false;
-    bool touch = false;      // coarse pointer: larger targets
+    bool touch = false;                                    // coarse pointer: larger targets
     float target() const { return touch ? 46.0f : 34.0f; } // least height of what can be pressed
     float gap() const { return 8.0f; }
     float radius() const { return 6.0f; }

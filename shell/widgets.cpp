@@ -8,8 +8,12 @@ namespace counterpull {
 
 namespace {
 
-ImVec2 low_of_item() { return ImGui::GetItemRectMin(); }
-ImVec2 high_of_item() { return ImGui::GetItemRectMax(); }
+ImVec2 low_of_item() {
+    return ImGui::GetItemRectMin();
+}
+ImVec2 high_of_item() {
+    return ImGui::GetItemRectMax();
+}
 
 void declare(const Desk& desk, const std::string& id, Role role, const std::string& label,
              const std::string& value = {}, const std::string& problem = {}) {
@@ -59,8 +63,8 @@ void box(const Desk& desk, ImU32 face, ImU32 edge) {
 
 void centred(const Desk& desk, const std::string& text, ImU32 colour, ImFont* font) {
     const ImVec2 low = low_of_item(), high = high_of_item(), size = size_of(font, text);
-    text_at(font, {low.x + 0.5f * (high.x - low.x - size.x), low.y + 0.5f * (high.y - low.y - size.y)}, colour,
-            text);
+    text_at(font, {low.x + 0.5f * (high.x - low.x - size.x), low.y + 0.5f * (high.y - low.y - size.y)},
+            colour, text);
     (void)desk;
 }
 
@@ -115,7 +119,8 @@ int grow_text(ImGuiInputTextCallbackData* data) {
     return 0;
 }
 
-// The text line of a field being typed into. True while the text changes; ends the edit on Enter or on leaving.
+// The text line of a field being typed into. True while the text changes; ends the edit on Enter or on
+// leaving.
 bool edit_line(const Desk& desk, const std::string& path, ImVec2 size) {
     ImGui::SetNextItemWidth(size.x);
     const float pad = 0.5f * (size.y - desk.theme.fonts.body->FontSize);
@@ -123,9 +128,9 @@ bool edit_line(const Desk& desk, const std::string& path, ImVec2 size) {
     if (desk.view.edit_begins)
         ImGui::SetKeyboardFocusHere();
     std::string& text = desk.view.edit_text;
-    const bool changed =
-        ImGui::InputText(("##edit " + path).c_str(), text.data(), text.capacity() + 1,
-                         ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_CallbackResize, grow_text, &text);
+    const bool changed = ImGui::InputText(
+        ("##edit " + path).c_str(), text.data(), text.capacity() + 1,
+        ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_CallbackResize, grow_text, &text);
     ImGui::PopStyleVar();
     const bool begun = !desk.view.edit_begins;
     if (ImGui::IsItemActive())
@@ -199,10 +204,12 @@ bool toggle(const Desk& desk, const std::string& id, const std::string& label, b
     const ImVec2 text = size_of(desk.theme.fonts.body, label, text_width);
     text_at(desk.theme.fonts.body, {at.x, at.y + 0.5f * (height - text.y)}, c.ink, label, text_width);
     ImDrawList* draw = ImGui::GetWindowDrawList();
-    const ImVec2 low = {at.x + width - track, at.y + 0.5f * height - 12.0f}, high = {low.x + track, low.y + 24.0f};
+    const ImVec2 low = {at.x + width - track, at.y + 0.5f * height - 12.0f},
+                 high = {low.x + track, low.y + 24.0f};
     draw->AddRectFilled(low, high, on ? c.accent : c.sheet, 12.0f);
     draw->AddRect(low, high, on ? c.accent : c.faint, 12.0f, 0, 1.5f);
-    draw->AddCircleFilled({on ? high.x - 12.0f : low.x + 12.0f, low.y + 12.0f}, knob, on ? c.on_accent : c.faint);
+    draw->AddCircleFilled({on ? high.x - 12.0f : low.x + 12.0f, low.y + 12.0f}, knob,
+                          on ? c.on_accent : c.faint);
     declare(desk, id, Role::checkbox, label, on ? "on" : "off");
     return pressed;
 }
@@ -249,7 +256,8 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
     const bool open = desk.view.list_open == id;
     box(desk, face_of(desk), open ? c.accent : c.line);
     ImGui::PushClipRect(at, {at.x + width - 28.0f, at.y + desk.theme.target()}, true);
-    text_at(fonts.body, {at.x + 12.0f, at.y + 0.5f * (desk.theme.target() - fonts.body->FontSize)}, c.ink, current);
+    text_at(fonts.body, {at.x + 12.0f, at.y + 0.5f * (desk.theme.target() - fonts.body->FontSize)}, c.ink,
+            current);
     ImGui::PopClipRect();
     arrow(desk, {at.x + width - 18.0f, at.y + 0.5f * desk.theme.target()}, true);
     declare(desk, id, Role::combobox, label, current);
@@ -348,7 +356,8 @@ std::optional<double> number_field(const Desk& desk, const std::string& path, co
             v < 0.0 ? "−" + trimmed(-v, look.digits) : (look.sign && digits != "0" ? "+" : "") + digits;
         return look.unit.empty() ? number : number + " " + look.unit;
     };
-    TextLook text{show, [](std::string_view t) { return parse_number(t); }, look.step, "refused.not_number",
+    TextLook text{show,      [](std::string_view t) { return parse_number(t); },
+                  look.step, "refused.not_number",
                   look.note, {}};
     if (look.usual && std::abs(*look.usual - value) > 1e-9)
         text.usual = desk.say("ui.usual", {{"value", show(*look.usual)}});

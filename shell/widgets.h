@@ -32,14 +32,15 @@ bool section(const Desk& desk, const std::string& id, const std::string& title, 
 std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const std::string& label,
                                   const std::string& current, const std::vector<std::string>& options);
 
-// How a number field looks and counts. `path` is the set-up document's, so that a refused value is shown here.
+// How a number field looks and counts. `path` is the set-up document's, so that a refused value is shown
+// here.
 struct NumberLook {
     std::string unit;
     double step = 1.0;
     int digits = 1;
-    bool sign = false;              // show + and −
-    std::optional<double> usual{};  // told where the value differs from it
-    std::string note{};             // faint, under the label
+    bool sign = false;             // show + and −
+    std::optional<double> usual{}; // told where the value differs from it
+    std::string note{};            // faint, under the label
 };
 // Returns the number entered, by stepper, keyboard or name. What is no number stays as a draft.
 std::optional<double> number_field(const Desk& desk, const std::string& path, const std::string& label,

@@ -16,7 +16,8 @@ int differences(const Setup& setup, const BridgePreset& preset) {
            (a.tail_mm != b.tail_mm) + (a.tail_limits_mm != b.tail_limits_mm);
 }
 
-template <class List, class Same> auto find_in(const List& list, Same&& same) {
+template <class List, class Same>
+auto find_in(const List& list, Same&& same) {
     const auto found = std::find_if(list.begin(), list.end(), same);
     return found == list.end() ? nullptr : &*found;
 }
@@ -36,10 +37,10 @@ void Workbench::open(Setup setup) {
     setup_ = std::move(setup);
     drafts_.clear();
     const auto& bridges = presets().bridges;
-    const auto nearest = std::min_element(bridges.begin(), bridges.end(),
-                                          [&](const BridgePreset& a, const BridgePreset& b) {
-                                              return differences(setup_, a) < differences(setup_, b);
-                                          });
+    const auto nearest =
+        std::min_element(bridges.begin(), bridges.end(), [&](const BridgePreset& a, const BridgePreset& b) {
+            return differences(setup_, a) < differences(setup_, b);
+        });
     bridge_preset_ = nearest->number;
     solve();
 }

@@ -21,7 +21,8 @@ class Workbench {
     bool has_answer() const { return report_.has_value(); }
 
     // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
-    template <class Change> void edit(Change&& change) {
+    template <class Change>
+    void edit(Change&& change) {
         change(setup_);
         solve();
     }

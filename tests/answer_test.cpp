@@ -1,0 +1,62 @@
+#include "engine/answer.h"
+#include "engine/report_text.h"
+#include "tests/support.h"
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+namespace {
+
+std::string answer_to(const Setup& setup) {
+    return english().say(answer_sentence(setup, answered(setup), english()));
+}
+
+} // namespace
+
+TEST_CASE("the answer is one sentence that a player can act on") {
+    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn (counter-clockwise).");
+    CHECK(answer_to(example("six-screw-plate")) == "Tighten each claw screw 1¾ turns (clockwise).");
+    CHECK(answer_to(example("cannot-float")) ==
+          "It cannot float on the 2 springs there are; with 3 it would.");
+    CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
+}
+
+TEST_CASE("turns already made are not asked for again") {
+    Setup setup = example("six-screw-plate");
+    const double turns = *answered(setup).advice[0].turns;
+    Reading reading;
+    reading.springs = setup.now.springs;
+    reading.turns = {turns, turns};
+    reading.tail_mm = 2.5;
+    setup.log.push_back(reading);
+    CHECK(answer_to(setup) == "Leave the springs and the claw as they are.");
+}
+
+TEST_CASE("one turn is a turn, more are turns") {
+    CHECK(turns_in_words(0.5, english()) == "½ turn");
+    CHECK(turns_in_words(-1.0, english()) == "1 turn");
+    CHECK(turns_in_words(1.1, english()) == "1⅛ turns");
+    CHECK(turns_in_words(2.25, english()) == "2¼ turns");
+}
+
+TEST_CASE("hooks are counted from one at the bass side, as people count") {
+    CHECK(hooks_in_words({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}}) == "1, 3, 5");
+}
+
+TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and both are told") {
+    const Setup setup = example("small-sag");
+    const Report report = answered(setup);
+    REQUIRE(report.before_retuning_tail_mm);
+    // Strings at their tuners give way less than strings kept at pitch: it moves only part of the way.
+    CHECK(*report.before_retuning_tail_mm > setup.now.tail_mm);
+    CHECK(*report.before_retuning_tail_mm < setup.next.tail_mm);
+    CHECK_FALSE(answered(example("lower-and-heavier")).before_retuning_tail_mm);
+}
+
+TEST_CASE("the text for people carries units and stays within a terminal's width where it can") {
+    const Setup setup = example("six-screw-plate");
+    const std::string text = report_text(setup, answered(setup), english());
+    CHECK(text.starts_with("Six screws, rear a little up\n\nTighten each claw screw"));
+    for (const char* part : {" mm", "°", " lbf", " N ", "E2", "0.0460", "repairer"})
+        CHECK(text.find(part) != std::string::npos);
+}

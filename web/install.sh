@@ -1,0 +1,41 @@
+# Sourced by web/run and tests/run: installs what is missing and says so. Needs Debian (apt) and, for what comes
+# from npm, Node.js 18 or later.
+
+as_root() {
+    if [ "$(id -u)" = 0 ]; then "$@"; else sudo "$@"; fi
+}
+
+# need_apt PACKAGE...: installs the Debian packages that are not there yet.
+need_apt() {
+    local missing=()
+    local package
+    for package in "$@"; do
+        dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q "install ok installed" || missing+=("$package")
+    done
+    [ ${#missing[@]} -eq 0 ] && return 0
+    echo "Installing Debian packages: ${missing[*]}"
+    if ! as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends "${missing[@]}" >"$cache/apt.log" 2>&1; then
+        as_root apt-get update -q >>"$cache/apt.log" 2>&1 || true
+        as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends "${missing[@]}" >>"$cache/apt.log" 2>&1 || {
+            tail -n 20 "$cache/apt.log"
+            echo "Could not install: ${missing[*]} (see $cache/apt.log)"
+            return 1
+        }
+    fi
+}
+
+# need_node: a Node.js that can run the tools; Debian's own where there is none.
+need_node() {
+    command -v node >/dev/null || need_apt nodejs
+    command -v npm >/dev/null || need_apt npm
+}
+
+# need_npm FOLDER: the packages pinned in FOLDER/package-lock.json.
+need_npm() {
+    local stamp="$1/node_modules/.installed"
+    if [ ! -f "$stamp" ] || ! cmp -s "$1/package-lock.json" "$stamp"; then
+        echo "Installing npm packages for ${1#"$root"/}"
+        (cd "$1" && npm ci --no-audit --no-fund --loglevel=error) || return 1
+        cp "$1/package-lock.json" "$stamp"
+    fi
+}
