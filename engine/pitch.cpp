@@ -1,5 +1,6 @@
 #include "engine/pitch.h"
 
+#include <array>
 #include <cmath>
 
 namespace counterpull {
@@ -57,6 +58,24 @@ std::string name_of(const Pitch& pitch) {
 
 int key_number(const Pitch& pitch) {
     return 12 * (pitch.octave + 1) + semitones_above_c(pitch.letter) + pitch.accidental;
+}
+
+Pitch pitch_of_key(int key) {
+    static constexpr std::array<Pitch, 12> octave = {{{'C', 0, 0},
+                                                      {'C', 1, 0},
+                                                      {'D', 0, 0},
+                                                      {'E', -1, 0},
+                                                      {'E', 0, 0},
+                                                      {'F', 0, 0},
+                                                      {'F', 1, 0},
+                                                      {'G', 0, 0},
+                                                      {'G', 1, 0},
+                                                      {'A', 0, 0},
+                                                      {'B', -1, 0},
+                                                      {'B', 0, 0}}};
+    Pitch pitch = octave[static_cast<std::size_t>(key % 12)];
+    pitch.octave = key / 12 - 1;
+    return pitch;
 }
 
 double frequency_hz(const Pitch& pitch, double a4_hz, double offset_cents) {

@@ -32,6 +32,9 @@ std::string name_of(const Pitch& pitch);
 // Key number on the equal-tempered keyboard, A4 = 69, one per semitone.
 int key_number(const Pitch& pitch);
 
+// The usual name of a key, sharps and flats as players mostly write them (C#, Eb, F#, G#, Bb).
+Pitch pitch_of_key(int key);
+
 // Frequency in Hz; `a4_hz` is the frequency of A4, `offset_cents` is added to the pitch (+ sharp).
 double frequency_hz(const Pitch& pitch, double a4_hz = 440.0, double offset_cents = 0.0);
 

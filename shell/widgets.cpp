@@ -1,5 +1,7 @@
 #include "shell/widgets.h"
 
+#include "shell/entry.h"
+
 #include <imgui.h>
 
 #include <cmath>

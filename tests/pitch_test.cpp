@@ -38,3 +38,8 @@ TEST_CASE("a hundred cents are a semitone and 1200 an octave") {
     CHECK(cents_between(110, 220) == Approx(1200));
     CHECK(cents_between(frequency_hz(e2), frequency_hz(e2, 440, -13.7)) == Approx(-13.7));
 }
+
+TEST_CASE("every key has a name that is that key") {
+    for (int key = lowest_key; key <= highest_key; ++key)
+        CHECK(key_number(pitch_of_key(key)) == key);
+}

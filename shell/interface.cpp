@@ -1,0 +1,145 @@
+#include "shell/interface.h"
+
+#include "engine/answer.h"
+#include "shell/views.h"
+#include "shell/widgets.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+
+namespace counterpull {
+
+namespace {
+
+// Below this the page is one column.
+constexpr float two_columns = 820.0f;
+constexpr float inputs_width = 400.0f;
+
+void begin_sheet(const char* id, ImVec2 size, ImVec2 padding, bool scrolls) {
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, padding);
+    ImGui::BeginChild(id, size, ImGuiChildFlags_AlwaysUseWindowPadding,
+                      scrolls ? ImGuiWindowFlags_None
+                              : ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+    ImGui::PopStyleVar();
+}
+
+void draw_inputs(const Desk& desk) {
+    draw_guitar(desk);
+    rule(desk);
+    draw_now(desk);
+    rule(desk);
+    draw_next(desk);
+    rule(desk);
+    draw_sharper(desk);
+}
+
+} // namespace
+
+Interface::Interface(Setup setup) : bench_(std::move(setup)) {}
+
+std::string Interface::answer() const {
+    return words_.say(answer_sentence(bench_.answered(), bench_.report(), words_));
+}
+
+void Interface::follow_screen(const Screen& screen) {
+    const bool dark = theme_chosen_ ? theme_.dark : screen.prefers_dark;
+    if (!started_ && screen.width >= two_columns)
+        view_.open_sections = {"section.guitar", "section.now", "section.next"};
+    started_ = true;
+    if (themed_ && dark == theme_.dark && screen.touch == theme_.touch)
+        return;
+    theme_.dark = dark;
+    theme_.touch = screen.touch;
+    theme_.colours = dark ? dark_colours() : light_colours();
+    apply(theme_);
+    themed_ = true;
+}
+
+void Interface::frame(const Screen& screen) {
+    follow_screen(screen);
+    controls_.begin_frame();
+    ImGui::SetNextWindowPos({screen.inset_left, screen.inset_top});
+    ImGui::SetNextWindowSize({screen.width - screen.inset_left - screen.inset_right,
+                              screen.height - screen.inset_top - screen.inset_bottom});
+    // The colour of the page stands behind notches too.
+    ImGui::GetBackgroundDrawList()->AddRectFilled({0, 0}, {screen.width, screen.height}, theme_.colours.paper);
+    ImGui::Begin("page", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBringToFrontOnFocus);
+    const Desk desk{bench_, words_, theme_, controls_, view_, screen.width < two_columns};
+    if (desk.narrow)
+        draw_narrow(desk);
+    else
+        draw_wide(desk);
+    ImGui::End();
+}
+
+void Interface::draw_wide(const Desk& desk) {
+    begin_sheet("inputs", {inputs_width, 0.0f}, {24.0f, 18.0f}, true);
+    bool dark = theme_.dark, changed = false;
+    draw_masthead(desk, dark, changed);
+    draw_inputs(desk);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, 0.0f);
+    begin_sheet("answers", {0.0f, 0.0f}, {20.0f, 18.0f}, true);
+    // Lines longer than this are hard to read.
+    const float width = std::min(ImGui::GetContentRegionAvail().x, 980.0f);
+    ImGui::BeginChild("answers column", {width, 0.0f}, ImGuiChildFlags_AutoResizeY, ImGuiWindowFlags_NoScrollbar);
+    card(desk, "answer card", [&] {
+        draw_answer(desk, false);
+        draw_details(desk);
+    });
+    card(desk, "picture card", [&] {
+        draw_side_view(desk);
+        draw_back_view(desk);
+    });
+    card(desk, "choices card", [&] { draw_choices(desk); });
+    card(desk, "pulls card", [&] { draw_pulls(desk); });
+    draw_footer(desk);
+    ImGui::EndChild();
+    ImGui::EndChild();
+    if (changed) {
+        theme_chosen_ = true;
+        theme_.dark = dark;
+        themed_ = false;
+    }
+}
+
+void Interface::draw_narrow(const Desk& desk) {
+    bool dark = theme_.dark, changed = false;
+    ImGui::PushStyleColor(ImGuiCol_ChildBg, theme_.colours.sheet);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(16.0f, 10.0f));
+    ImGui::BeginChild("pinned answer", {0.0f, 0.0f}, ImGuiChildFlags_AutoResizeY | ImGuiChildFlags_AlwaysUseWindowPadding,
+                      ImGuiWindowFlags_NoScrollbar);
+    ImGui::PopStyleVar();
+    draw_answer(desk, true);
+    ImGui::EndChild();
+    ImGui::PopStyleColor();
+    rule(desk);
+    begin_sheet("sheet", {0.0f, 0.0f}, {16.0f, 10.0f}, true);
+    draw_side_view(desk);
+    draw_details(desk);
+    rule(desk);
+    draw_inputs(desk);
+    rule(desk);
+    if (section(desk, "section.back", desk.say("ui.back_view"), ""))
+        draw_back_view(desk);
+    rule(desk);
+    if (section(desk, "section.choices", desk.say("ui.choices"), ""))
+        draw_choices(desk);
+    rule(desk);
+    if (section(desk, "section.pulls", desk.say("ui.pulls"), ""))
+        draw_pulls(desk);
+    rule(desk);
+    draw_footer(desk);
+    draw_masthead(desk, dark, changed);
+    ImGui::EndChild();
+    if (changed) {
+        theme_chosen_ = true;
+        theme_.dark = dark;
+        themed_ = false;
+    }
+}
+
+} // namespace counterpull

@@ -1,0 +1,49 @@
+// The page as a whole: one frame function, called by the desktop loop and by the browser's.
+#pragma once
+
+#include "shell/desk.h"
+
+#include <string>
+
+namespace counterpull {
+
+// What the platform knows of the screen. CSS pixels.
+struct Screen {
+    float width = 0.0f;
+    float height = 0.0f;
+    float density = 1.0f; // device pixels per CSS pixel
+    bool touch = false;   // the pointer is a finger
+    bool prefers_dark = false;
+    float inset_top = 0.0f, inset_bottom = 0.0f, inset_left = 0.0f, inset_right = 0.0f; // of notches and bars
+};
+
+class Interface {
+  public:
+    explicit Interface(Setup setup);
+
+    // Draws one frame. To be called between ImGui::NewFrame and ImGui::Render.
+    void frame(const Screen& screen);
+    // Fonts for a pixel density; before the first frame and whenever it changes.
+    void load_fonts(float density) { counterpull::load_fonts(theme_.fonts, density); }
+
+    ControlList& controls() { return controls_; }
+    Workbench& bench() { return bench_; }
+    // The answer as it is shown, in words.
+    std::string answer() const;
+
+  private:
+    void follow_screen(const Screen& screen);
+    void draw_wide(const Desk& desk);
+    void draw_narrow(const Desk& desk);
+
+    Words words_{"en"};
+    Workbench bench_;
+    Theme theme_;
+    ControlList controls_;
+    ViewState view_;
+    bool started_ = false;
+    bool themed_ = false;
+    bool theme_chosen_ = false; // by hand: the system's wish no longer counts
+};
+
+} // namespace counterpull

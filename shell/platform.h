@@ -1,0 +1,58 @@
+// The window that an Interface lives in: a desktop window or the browser's canvas. What both share is in
+// platform_sdl.cpp; each has a file of its own for the rest, picked by the build.
+#pragma once
+
+#include "shell/interface.h"
+
+struct SDL_Window;
+
+namespace counterpull {
+
+// Runs the interface until the window is closed (desktop) or for ever (browser). Returns an exit code.
+int run_window(Interface& interface);
+
+// What run_window is built from.
+class Window {
+  public:
+    explicit Window(Interface& interface) : interface_(interface) {}
+    // False where there is no window or no OpenGL to be had.
+    bool open(const char* title, int width, int height);
+    void close();
+    // Takes in what has happened; false when the window was closed.
+    bool take_events();
+    void draw(const Screen& screen);
+    // Whether nothing will change until something happens.
+    bool quiet() const;
+    void wake() { frames_due_ = 3; }
+    // The graphics context went away or came back.
+    void lose_context();
+    void restore_context();
+    SDL_Window* handle() const { return window_; }
+    long frames_drawn() const { return frames_drawn_; }
+
+  private:
+    struct Finger {
+        bool down = false, pressed = false, scrolling = false;
+        long long id = 0;
+        float start_x = 0, start_y = 0, x = 0, y = 0;
+        unsigned start_ms = 0;
+        float speed = 0.0f; // px per ms, for the glide after lifting
+    };
+    void take_finger(const void* event);
+    void hold_finger();
+    void glide(float seconds);
+
+    Interface& interface_;
+    SDL_Window* window_ = nullptr;
+    void* context_ = nullptr;
+    bool has_context_ = false;
+    int frames_due_ = 3;
+    long frames_drawn_ = 0;
+    float density_ = 0.0f;
+    Finger finger_;
+};
+
+// What the platform knows of the screen now (platform_native.cpp, platform_web.cpp).
+Screen screen_of(const Window& window);
+
+} // namespace counterpull

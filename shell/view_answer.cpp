@@ -1,0 +1,148 @@
+#include "engine/answer.h"
+#include "engine/format.h"
+#include "shell/entry.h"
+#include "shell/views.h"
+#include "shell/widgets.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+
+namespace counterpull {
+
+namespace {
+
+// A refused value is told at its field; fields may be folded away, so it is told here too, with its path.
+void draw_refusals(const Desk& desk) {
+    warning(desk, desk.say("ui.outdated"));
+    for (const Problem& problem : desk.bench.problems().told)
+        warning(desk, sentence_of(problem, desk.words));
+}
+
+std::string reasons_of(const Desk& desk, const Advice& advice) {
+    std::string text;
+    for (const Phrase& reason : advice.reasons)
+        text += (text.empty() ? "" : "; ") + desk.words.say(reason);
+    return text;
+}
+
+std::string turns_of(const Desk& desk, const Advice& advice) {
+    if (!advice.turns)
+        return desk.say("text.nowhere");
+    const std::string turns = turns_in_words(*advice.turns, desk.words) + " (" + fixed(std::abs(*advice.turns), 2) + ")";
+    return desk.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in", {{"turns", turns}});
+}
+
+} // namespace
+
+void draw_masthead(const Desk& desk, bool& dark, bool& dark_changed) {
+    paragraph(desk, "Counterpull", desk.theme.fonts.answer, desk.theme.colours.ink);
+    faint(desk, desk.say("ui.promise"));
+    space(4.0f);
+    dark_changed = toggle(desk, "theme.dark", desk.say("ui.dark"), dark);
+}
+
+void draw_answer(const Desk& desk, bool pinned) {
+    const Setup& setup = desk.bench.answered();
+    const Report& report = desk.bench.report();
+    if (!pinned && !setup.title.empty())
+        faint(desk, setup.title);
+    const std::string sentence = desk.words.say(answer_sentence(setup, report, desk.words));
+    const bool outdated = desk.bench.outdated();
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    paragraph(desk, sentence, desk.theme.fonts.answer,
+              outdated ? desk.theme.colours.faint : desk.theme.colours.ink);
+    desk.controls.declare({"answer", Role::status, desk.say("ui.answer"), sentence,
+                           outdated ? desk.say("ui.outdated") : "", !outdated, low, ImGui::GetItemRectMax()});
+    if (outdated) {
+        draw_refusals(desk);
+        return;
+    }
+    if (pinned && report.next)
+        faint(desk, desk.say("answer.back_in_tune", {{"tail", with_sign(report.next->tail_mm, 1)}}));
+}
+
+void draw_details(const Desk& desk) {
+    for (const Phrase& detail : answer_details(desk.bench.report()))
+        body(desk, desk.words.say(detail));
+    for (const Phrase& text : desk.bench.report().warnings)
+        warning(desk, desk.words.say(text));
+    faint(desk, desk.say("ui.assumed"));
+}
+
+void draw_choices(const Desk& desk) {
+    if (!desk.narrow)
+        paragraph(desk, desk.say("ui.choices"), desk.theme.fonts.strong, desk.theme.colours.ink);
+    const float width = ImGui::GetContentRegionAvail().x;
+    for (const Advice& advice : desk.bench.report().advice) {
+        const std::string head = desk.say("ui.choice", {{"count", std::to_string(advice.springs.size())},
+                                                        {"hooks", hooks_in_words(advice.springs)}});
+        const std::string turns = turns_of(desk, advice);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        // Filled where it fits, a ring where it does not; the words say so too.
+        const ImU32 mark = advice.fits ? desk.theme.colours.accent : desk.theme.colours.warning;
+        ImDrawList* draw = ImGui::GetWindowDrawList();
+        if (advice.fits)
+            draw->AddCircleFilled({at.x + 6.0f, at.y + 9.0f}, 5.0f, mark);
+        else
+            draw->AddCircle({at.x + 6.0f, at.y + 9.0f}, 4.5f, mark, 0, 1.8f);
+        ImGui::Indent(20.0f);
+        paragraph(desk, head, desk.theme.fonts.strong, desk.theme.colours.ink);
+        ImFont* font = desk.theme.fonts.body;
+        const float turns_width = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0.0f, turns.c_str()).x;
+        const float head_width = ImGui::GetItemRectSize().x;
+        if (head_width + turns_width + 40.0f < width)
+            draw->AddText(font, font->FontSize, {at.x + width - turns_width, at.y}, desk.theme.colours.ink,
+                          turns.c_str());
+        else
+            body(desk, turns);
+        faint(desk, reasons_of(desk, advice));
+        ImGui::Unindent(20.0f);
+        space(2.0f);
+    }
+}
+
+void draw_pulls(const Desk& desk) {
+    if (!desk.narrow)
+        paragraph(desk, desk.say("ui.pulls"), desk.theme.fonts.strong, desk.theme.colours.ink);
+    const Setup& setup = desk.bench.answered();
+    const Report& report = desk.bench.report();
+    const float width = std::min(ImGui::GetContentRegionAvail().x, 560.0f);
+    const Colours& c = desk.theme.colours;
+    ImFont* font = desk.narrow ? desk.theme.fonts.small : desk.theme.fonts.body;
+    // Right edges of the columns, as shares of the width; the first is left-aligned.
+    auto row = [&](const std::vector<std::string>& cells, ImU32 colour) {
+        constexpr float edges[] = {0.0f, 0.22f, 0.46f, 0.60f, 0.84f, 1.0f};
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            const float text = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0.0f, cells[i].c_str()).x;
+            const float x = i == 0 ? at.x : at.x + edges[i] * width - text;
+            ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {x, at.y}, colour, cells[i].c_str());
+        }
+        ImGui::Dummy({width, font->FontSize});
+    };
+    row({desk.say("ui.string"), desk.say("text.now"), desk.say("ui.pull"), desk.say("ui.next_short"),
+         desk.say("ui.pull"), desk.say("ui.strength")},
+        c.faint);
+    auto newtons = [](const std::optional<double>& n) { return n ? fixed(*n, 1) + " N" : std::string("–"); };
+    const std::size_t count = strings_of(setup);
+    for (std::size_t i = 0; i < count; ++i) {
+        const StringState& now = report.now.strings[i];
+        const StringState& next = report.carried_out.strings[i];
+        row({std::to_string(count - i), i < setup.now.tuning.size() ? name_of(setup.now.tuning[i]) : "–",
+             newtons(now.tension_n), name_of(setup.next.tuning[i]), newtons(next.tension_n),
+             fixed(100.0 * next.strength_used.value_or(0.0), 0) + " %"},
+            c.ink);
+    }
+    row({desk.say("ui.together"), "", newtons(report.now.total_tension_n), "",
+         newtons(report.carried_out.total_tension_n), ""},
+        c.ink);
+}
+
+void draw_footer(const Desk& desk) {
+    space(4.0f);
+    faint(desk, desk.say("text.closing"));
+    space(8.0f);
+}
+
+} // namespace counterpull

@@ -1,0 +1,226 @@
+// The five choices that make a set-up: the bridge and its guitar, what is on it now, what is wanted.
+#include "engine/answer.h"
+#include "engine/format.h"
+#include "shell/entry.h"
+#include "shell/views.h"
+#include "shell/widgets.h"
+
+#include <imgui.h>
+
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+// Presets with as many strings as the set-up, by name.
+template <class Preset, class Count>
+std::vector<const Preset*> fitting(const std::vector<Preset>& all, std::size_t strings, Count&& count) {
+    std::vector<const Preset*> some;
+    for (const Preset& preset : all)
+        if (count(preset) == strings)
+            some.push_back(&preset);
+    return some;
+}
+
+template <class Preset> std::vector<std::string> names(const std::vector<const Preset*>& presets) {
+    std::vector<std::string> all;
+    for (const Preset* preset : presets)
+        all.push_back(preset->name);
+    return all;
+}
+
+std::string set_name(const Desk& desk, const std::vector<StringSetup>& strings) {
+    if (strings.empty())
+        return desk.say("ui.not_given");
+    if (const auto* preset = matching_set(strings))
+        return preset->name;
+    return desk.say("ui.own_set", {{"high", gauge_in_words(strings.back().gauge_in)},
+                                   {"low", gauge_in_words(strings.front().gauge_in)}});
+}
+
+std::string tuning_name(const Desk& desk, const std::vector<Pitch>& tuning) {
+    if (tuning.empty())
+        return desk.say("ui.not_given");
+    if (const auto* preset = matching_tuning(tuning))
+        return preset->name;
+    std::string notes;
+    for (const Pitch& pitch : tuning)
+        notes += (notes.empty() ? "" : " ") + name_of(pitch);
+    return notes;
+}
+
+std::string mm(double value) {
+    return with_sign(value, 1) + " mm";
+}
+
+// Strings and tuning of one side of the change, then each string alone.
+template <class Side> void draw_strings(const Desk& desk, const std::string& side, Side Setup::* part) {
+    const Setup& setup = desk.bench.setup();
+    const std::size_t count = strings_of(setup);
+    const auto sets = fitting(presets().string_sets, count, [](const auto& p) { return p.strings.size(); });
+    const auto tunings = fitting(presets().tunings, count, [](const auto& p) { return p.notes.size(); });
+    if (const auto chosen = choice(desk, side + ".strings", desk.say("ui.set"),
+                                   set_name(desk, (setup.*part).strings), names(sets)))
+        desk.bench.edit([&](Setup& s) { (s.*part).strings = sets[*chosen]->strings; });
+    if (const auto chosen = choice(desk, side + ".tuning", desk.say("ui.tuning"),
+                                   tuning_name(desk, (setup.*part).tuning), names(tunings)))
+        desk.bench.edit([&](Setup& s) { (s.*part).tuning = tunings[*chosen]->notes; });
+    if (!section(desk, "section." + side + ".each", desk.say("ui.each_string"), ""))
+        return;
+    for (std::size_t i = 0; i < (setup.*part).strings.size(); ++i) {
+        const std::string place = side + ".strings[" + std::to_string(i) + "]";
+        const std::string number = std::to_string(count - i);
+        const StringSetup& string = (setup.*part).strings[i];
+        TextLook gauge{[](double g) { return gauge_in_words(g); }, parse_gauge_in, 0.0005, "refused.not_gauge",
+                       desk.say(string.wound ? "text.wound" : "text.plain"), {}};
+        if (const auto entered = stepper_field(desk, place + ".gauge_in", desk.say("ui.gauge", {{"string", number}}),
+                                               string.gauge_in, gauge))
+            desk.bench.edit([&](Setup& s) { (s.*part).strings[i].gauge_in = *entered; });
+        if (i >= (setup.*part).tuning.size())
+            continue;
+        TextLook pitch{[&](double key) { return key == key_number((setup.*part).tuning[i])
+                                                    ? name_of((setup.*part).tuning[i])
+                                                    : name_of(pitch_of_key(static_cast<int>(key))); },
+                       [](std::string_view text) -> std::optional<double> {
+                           const auto read = parse_pitch(text);
+                           return read ? std::optional<double>(key_number(*read)) : std::nullopt;
+                       },
+                       1.0, "refused.not_pitch", "", {}};
+        const std::string path = side + ".tuning[" + std::to_string(i) + "]";
+        if (const auto entered = stepper_field(desk, path, desk.say("ui.note", {{"string", number}}),
+                                               key_number((setup.*part).tuning[i]), pitch)) {
+            const int key = static_cast<int>(std::lround(*entered));
+            if (key >= lowest_key && key <= highest_key)
+                desk.bench.edit([&](Setup& s) { (s.*part).tuning[i] = pitch_of_key(key); });
+        }
+        bool wound = string.wound;
+        if (toggle(desk, place + ".wound", desk.say("ui.wound", {{"string", number}}), wound))
+            desk.bench.edit([&](Setup& s) { (s.*part).strings[i].wound = wound; });
+    }
+}
+
+void draw_spring_count(const Desk& desk) {
+    const Setup& setup = desk.bench.setup();
+    const auto places = static_cast<int>(
+        std::min({setup.guitar.bay.hook_mm.size(), setup.guitar.bay.hole_mm.size(), std::size_t{most_springs}}));
+    NumberLook look;
+    look.digits = 0;
+    look.note = desk.say("ui.on_hooks", {{"hooks", hooks_in_words(setup.now.springs)}});
+    if (const auto entered = number_field(desk, "now.springs", desk.say("ui.springs_now"),
+                                          static_cast<double>(setup.now.springs.size()), look)) {
+        const int count = std::clamp(static_cast<int>(std::lround(*entered)), 1, places);
+        desk.bench.edit([&](Setup& s) {
+            s.now.springs = evenly_placed(s.guitar.bay, count);
+            s.log.clear();
+            if (s.now.spring_mm)
+                s.now.spring_mm->resize(static_cast<std::size_t>(count), s.now.spring_mm->front());
+            if (s.guitar.springs_owned && *s.guitar.springs_owned < count)
+                s.guitar.springs_owned = count;
+        });
+    }
+}
+
+void draw_spring_lengths(const Desk& desk) {
+    const Setup& setup = desk.bench.setup();
+    for (std::size_t i = 0; setup.now.spring_mm && i < setup.now.spring_mm->size(); ++i) {
+        const std::string path = "now.spring_mm[" + std::to_string(i) + "]";
+        if (const auto entered = number_field(
+                desk, path, desk.say("ui.spring_length", {{"hook", std::to_string(setup.now.springs[i].hook + 1)}}),
+                (*setup.now.spring_mm)[i], {"mm", 0.5, 1, false, {}, desk.say("ui.hook_to_hook")}))
+            desk.bench.edit([&](Setup& s) { (*s.now.spring_mm)[i] = *entered; });
+    }
+}
+
+} // namespace
+
+std::string guitar_summary(const Desk& desk) {
+    return desk.bench.bridge_preset().name;
+}
+
+std::string now_summary(const Desk& desk) {
+    const NowSetup& now = desk.bench.setup().now;
+    return set_name(desk, now.strings) + ", " + tuning_name(desk, now.tuning) + ", " + mm(now.tail_mm);
+}
+
+std::string next_summary(const Desk& desk) {
+    const NextSetup& next = desk.bench.setup().next;
+    return set_name(desk, next.strings) + ", " + tuning_name(desk, next.tuning) + ", " + mm(next.tail_mm);
+}
+
+void draw_guitar(const Desk& desk) {
+    if (!section(desk, "section.guitar", desk.say("ui.guitar"), guitar_summary(desk)))
+        return;
+    const Setup& setup = desk.bench.setup();
+    std::vector<std::string> bridges, scales;
+    for (const BridgePreset& preset : presets().bridges)
+        bridges.push_back(preset.name);
+    if (const auto chosen = choice(desk, "guitar.bridge", desk.say("ui.bridge"), desk.bench.bridge_preset().name, bridges))
+        desk.bench.choose_bridge(presets().bridges[*chosen]);
+    std::string scale = trimmed(setup.guitar.scale_mm.at(0), 2) + " mm";
+    for (const ScalePreset& preset : presets().scales) {
+        scales.push_back(preset.name);
+        if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))
+            scale = preset.name;
+    }
+    if (const auto chosen = choice(desk, "guitar.scale_mm", desk.say("ui.scale"), scale, scales))
+        desk.bench.edit([&](Setup& s) { s.guitar.scale_mm = scale_of(presets().scales[*chosen], strings_of(s)); });
+    const std::vector<std::string> counts = {"6", "7", "8"};
+    if (const auto chosen = choice(desk, "strings.count", desk.say("ui.string_count"),
+                                   std::to_string(strings_of(setup)), counts))
+        desk.bench.edit([&](Setup& s) { change_string_count(s, *chosen + 6); });
+    space(4.0f);
+}
+
+void draw_now(const Desk& desk) {
+    if (!section(desk, "section.now", desk.say("ui.now"), now_summary(desk)))
+        return;
+    const Setup& setup = desk.bench.setup();
+    bool off = !setup.now.in_tune;
+    if (toggle(desk, "now.in_tune", desk.say("ui.strings_off"), off))
+        desk.bench.edit([&](Setup& s) {
+            s.now.in_tune = !off;
+            // What the springs measure says where the claw is; start from what the answer took them to be.
+            if (off && !s.now.spring_mm) {
+                s.now.spring_mm.emplace();
+                for (const SpringState& spring : desk.bench.report().now.springs)
+                    s.now.spring_mm->push_back(std::round(spring.length_mm * 2.0) / 2.0);
+                s.now.spring_mm->resize(s.now.springs.size(), 75.0);
+            } else if (!off) {
+                s.now.spring_mm.reset();
+                if (s.now.strings.empty())
+                    s.now.strings = s.next.strings;
+                if (s.now.tuning.empty())
+                    s.now.tuning = s.next.tuning;
+            }
+        });
+    if (off)
+        faint(desk, desk.say("ui.strings_off_note"));
+    draw_spring_count(desk);
+    draw_spring_lengths(desk);
+    if (const auto entered = number_field(desk, "now.tail_mm", desk.say("ui.tail_now"), setup.now.tail_mm,
+                                          {"mm", 0.5, 2, true, {}, desk.say("ui.tail_note")}))
+        desk.bench.edit([&](Setup& s) {
+            s.now.tail_mm = *entered;
+            s.now.tail_sides_mm.reset(); // one reading now, no longer the mean of two
+        });
+    if (setup.now.in_tune)
+        draw_strings(desk, "now", &Setup::now);
+    space(4.0f);
+}
+
+void draw_next(const Desk& desk) {
+    if (!section(desk, "section.next", desk.say("ui.next"), next_summary(desk)))
+        return;
+    const Setup& setup = desk.bench.setup();
+    draw_strings(desk, "next", &Setup::next);
+    if (const auto entered = number_field(desk, "next.tail_mm", desk.say("ui.tail_next"), setup.next.tail_mm,
+                                          {"mm", 0.5, 2, true, desk.bench.bridge_preset().usual_aim_mm, ""}))
+        desk.bench.edit([&](Setup& s) { s.next.tail_mm = *entered; });
+    bool on_body = setup.next.rest == RestWanted::on_the_body;
+    if (toggle(desk, "next.rest", desk.say("ui.on_the_body"), on_body))
+        desk.bench.edit([&](Setup& s) { s.next.rest = on_body ? RestWanted::on_the_body : RestWanted::floating; });
+    space(4.0f);
+}
+
+} // namespace counterpull

@@ -1,0 +1,130 @@
+// The bridge from the side, to scale: left alone as a dashed ghost, after the change solid.
+#include "engine/format.h"
+#include "engine/units.h"
+#include "shell/drawing.h"
+#include "shell/views.h"
+#include "shell/widgets.h"
+
+#include <algorithm>
+
+namespace counterpull {
+
+namespace {
+
+constexpr double exaggeration = 3.0;
+
+// Outlines of the bridge when level, in millimetres: drawn, not calculated with.
+struct Shape {
+    std::vector<Point> plate, block;
+};
+
+Shape shape_of(const Assembly& assembly) {
+    const Bridge& b = assembly.bridge;
+    const double tail = mm_from_metres(b.tail_m), depth = mm_from_metres(b.block_depth_m);
+    const double back = mm_from_metres(b.block_setback_m);
+    double lowest_saddle = 1e9;
+    for (const StringOnBridge& string : assembly.strung())
+        lowest_saddle = std::min(lowest_saddle, mm_from_metres(string.saddle_height_m));
+    const double top = std::min(3.5, 0.5 * lowest_saddle);
+    return {{{2.0, 0.0}, {2.0, top}, {-tail, top}, {-tail, 0.0}},
+            {{-back + 7.0, 0.0}, {-back - 7.0, 0.0}, {-back - 6.0, -depth - 3.0}, {-back + 6.0, -depth - 3.0}}};
+}
+
+std::vector<ImVec2> placed(const Canvas& canvas, const std::vector<Point>& shape, const Attitude& attitude) {
+    std::vector<ImVec2> points;
+    for (const Point& point : shape) {
+        const Point moved = attitude.of(point);
+        points.push_back(canvas.at(moved.x, moved.y));
+    }
+    return points;
+}
+
+struct Scene {
+    const Desk& desk;
+    const Assembly& assembly;
+    const Report& report;
+    const Canvas& canvas;
+    double times; // tilt
+    double claw_mm, hook_y_mm, wall_mm;
+    Colours c = desk.theme.colours;
+
+    void draw_body() const {
+        const Bridge& b = assembly.bridge;
+        const double back = mm_from_metres(b.block_setback_m), bottom = -48.0, top = -7.0;
+        const ImVec2 left = canvas.low(), right = canvas.high();
+        const double left_mm = -200.0, right_mm = 400.0;
+        ImGui::PushClipRect(left, right, true);
+        canvas.box(left_mm, bottom, -back - 24.0, top, c.wood);       // behind the block
+        canvas.box(-back + 22.0, -26.0, wall_mm, top, c.wood);        // between pivot and claw, over the springs
+        canvas.box(wall_mm, bottom, right_mm, top, c.wood);           // where the claw's screws hold
+        canvas.box(-2.0, top - 1.0, 2.5, -0.5, c.metal);              // a post
+        ImGui::PopClipRect();
+    }
+
+    void draw_strings(const Attitude& attitude) const {
+        const auto strings = assembly.strung();
+        for (const std::size_t i : {std::size_t{0}, strings.size() - 1}) {
+            const Point saddle = attitude.of(strings[i].saddle());
+            const ImVec2 from = canvas.at(saddle);
+            // The nut is a scale length away: at its own height, as good as level here.
+            canvas.line(from, {canvas.high().x, canvas.at(0.0, mm_from_metres(strings[i].saddle_height_m)).y}, c.ink, 1.3f);
+            const Point foot = attitude.of({-strings[i].saddle_setback_m - 0.004, 0.002});
+            canvas.line(from, canvas.at(foot), c.ink, 1.3f);
+            ImGui::GetWindowDrawList()->AddCircleFilled(from, 2.5f, c.ink);
+        }
+    }
+
+    void draw_springs(const Attitude& attitude) const {
+        const Point hole = attitude.of(assembly.bridge.block());
+        const ImVec2 hook = canvas.at(claw_mm, hook_y_mm);
+        canvas.spring(canvas.at(hole), hook, c.metal, 1.6f, canvas.size(3.2));
+        // Claw and screw.
+        canvas.box(claw_mm - 0.5, hook_y_mm - 4.0, claw_mm + 2.0, hook_y_mm + 4.0, c.metal);
+        const ImVec2 head = canvas.at(claw_mm - 4.0, hook_y_mm), tip = canvas.at(wall_mm + 16.0, hook_y_mm);
+        canvas.line(head, tip, c.metal, std::max(2.0f, canvas.size(1.6)));
+        for (double x = claw_mm + 4.0; x < wall_mm + 15.0; x += 2.0)
+            canvas.line(canvas.at(x, hook_y_mm - 1.8), canvas.at(x + 1.0, hook_y_mm + 1.8), c.metal, 1.0f);
+    }
+
+    void draw() const {
+        const Attitude after(radians_from_degrees(report.carried_out.angle_deg) * times);
+        const Attitude alone(radians_from_degrees(report.untouched.angle_deg) * times);
+        const Shape shape = shape_of(assembly);
+        draw_body();
+        draw_springs(after);
+        for (const auto* part : {&shape.block, &shape.plate}) {
+            canvas.filled(placed(canvas, *part, after), faded(c.accent, 0.85f));
+            canvas.outline(placed(canvas, *part, after), c.accent, 1.5f);
+        }
+        for (const auto* part : {&shape.block, &shape.plate})
+            canvas.dashed(placed(canvas, *part, alone), c.ink, 1.4f);
+        draw_strings(after);
+        ImGui::GetWindowDrawList()->AddCircleFilled(canvas.at(0.0, 0.0), std::max(3.0f, canvas.size(1.2)), c.ink);
+    }
+};
+
+} // namespace
+
+void draw_side_view(const Desk& desk) {
+    const Setup& setup = desk.bench.answered();
+    const Report& report = desk.bench.report();
+    const Assembly assembly = assembly_of(setup, fitting_next(setup, report.carried_out.placed));
+    const double claw_mm = mm_from_metres(hook_at(assembly.claw, report.carried_out.claw, 0.0).x);
+    const double tail_mm = mm_from_metres(assembly.bridge.tail_m);
+    const double depth_mm = mm_from_metres(std::max(assembly.bridge.block_depth_m, assembly.claw.depth_m));
+    const double wall_mm = std::max(claw_mm + 8.0, mm_from_metres(report.now.claw.x_m) + 12.0);
+    const Canvas canvas(static_cast<float>(-tail_mm - 8.0), static_cast<float>(wall_mm + 22.0),
+                        static_cast<float>(-std::max(depth_mm + 8.0, 49.0)), 24.0f, desk.narrow ? 190.0f : 300.0f);
+    const double times = desk.view.exaggerate ? exaggeration : 1.0;
+    Scene{desk,    assembly, report, canvas, times, claw_mm, -mm_from_metres(assembly.claw.depth_m), wall_mm}.draw();
+    desk.controls.declare({"side view", Role::status, desk.say("ui.side_view"),
+                           desk.say("ui.side_text", {{"alone", with_sign(report.untouched.tail_mm, 1)},
+                                                     {"after", with_sign(report.carried_out.tail_mm, 1)}}),
+                           "", true, canvas.low(), canvas.high()});
+    faint(desk, desk.say(report.next ? "ui.side_legend" : "ui.side_legend_cannot",
+                         {{"alone", with_sign(report.untouched.tail_mm, 1)},
+                          {"after", with_sign(report.carried_out.tail_mm, 1)}}));
+    toggle(desk, "side.exaggerate", desk.say("ui.exaggerate"), desk.view.exaggerate);
+}
+
+} // namespace counterpull

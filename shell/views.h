@@ -1,0 +1,27 @@
+// The views, one file each. A view reads the report, edits the set-up, and holds no physics and no state.
+#pragma once
+
+#include "shell/desk.h"
+
+namespace counterpull {
+
+void draw_masthead(const Desk& desk, bool& dark, bool& dark_changed);
+// The answer: first the sentence, then what it means. `pinned` keeps it to what must always be seen.
+void draw_answer(const Desk& desk, bool pinned);
+void draw_details(const Desk& desk);
+void draw_choices(const Desk& desk); // spring arrangements compared
+void draw_pulls(const Desk& desk);   // string by string
+void draw_side_view(const Desk& desk);
+void draw_back_view(const Desk& desk);
+void draw_guitar(const Desk& desk);
+void draw_now(const Desk& desk);
+void draw_next(const Desk& desk);
+void draw_sharper(const Desk& desk);
+void draw_footer(const Desk& desk);
+
+// A short line of what a folded section holds.
+std::string guitar_summary(const Desk& desk);
+std::string now_summary(const Desk& desk);
+std::string next_summary(const Desk& desk);
+
+} // namespace counterpull

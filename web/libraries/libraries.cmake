@@ -1,0 +1,66 @@
+# The libraries of the interface, from the sources that web/libraries/fetch puts into .build/cache/libraries:
+#   imgui  Dear ImGui with its SDL2 and OpenGL backends
+#   sdl2   SDL2: the system's for a desktop window, compiled lean for the browser
+# They are compiled with their own warnings off; what is ours has them on.
+set(libraries ${PROJECT_SOURCE_DIR}/.build/cache/libraries)
+if(NOT EXISTS ${libraries}/imgui/imgui.h)
+  message(FATAL_ERROR "The interface needs its libraries' sources: run web/libraries/fetch first (web/run does).")
+endif()
+
+if(EMSCRIPTEN)
+  set(sdl ${libraries}/libsdl2)
+  set(sdl_sources
+    SDL.c SDL_assert.c SDL_dataqueue.c SDL_error.c SDL_guid.c SDL_hints.c SDL_list.c SDL_log.c SDL_utils.c
+    atomic/SDL_atomic.c atomic/SDL_spinlock.c
+    cpuinfo/SDL_cpuinfo.c
+    dynapi/SDL_dynapi.c
+    events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c events/SDL_events.c
+    events/SDL_gesture.c events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c
+    events/SDL_quit.c events/SDL_touch.c events/SDL_windowevents.c events/imKStoUCS.c
+    file/SDL_rwops.c
+    filesystem/emscripten/SDL_sysfilesystem.c
+    locale/SDL_locale.c locale/emscripten/SDL_syslocale.c
+    misc/SDL_url.c misc/emscripten/SDL_sysurl.c
+    power/SDL_power.c power/emscripten/SDL_syspower.c
+    render/SDL_render.c render/SDL_yuv_sw.c
+    stdlib/SDL_crc16.c stdlib/SDL_crc32.c stdlib/SDL_getenv.c stdlib/SDL_iconv.c stdlib/SDL_malloc.c
+    stdlib/SDL_qsort.c stdlib/SDL_stdlib.c stdlib/SDL_string.c stdlib/SDL_strtokr.c
+    thread/SDL_thread.c thread/generic/SDL_syscond.c thread/generic/SDL_sysmutex.c
+    thread/generic/SDL_syssem.c thread/generic/SDL_systhread.c thread/generic/SDL_systls.c
+    timer/SDL_timer.c timer/unix/SDL_systimer.c
+    video/SDL_RLEaccel.c video/SDL_blit.c video/SDL_blit_0.c video/SDL_blit_1.c video/SDL_blit_A.c
+    video/SDL_blit_N.c video/SDL_blit_auto.c video/SDL_blit_copy.c video/SDL_blit_slow.c video/SDL_bmp.c
+    video/SDL_clipboard.c video/SDL_egl.c video/SDL_fillrect.c video/SDL_pixels.c video/SDL_rect.c
+    video/SDL_shape.c video/SDL_stretch.c video/SDL_surface.c video/SDL_video.c video/SDL_yuv.c
+    video/yuv2rgb/yuv_rgb.c
+    video/emscripten/SDL_emscriptenevents.c video/emscripten/SDL_emscriptenframebuffer.c
+    video/emscripten/SDL_emscriptenmouse.c video/emscripten/SDL_emscriptenopengles.c
+    video/emscripten/SDL_emscriptenvideo.c)
+  list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)
+  add_library(sdl2 STATIC ${sdl_sources})
+  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include)
+  # No audio, joystick, sensor or renderer: a window with WebGL and its events is all that is used.
+  target_compile_definitions(sdl2 PRIVATE SDL_LEAN_AND_MEAN=1 SDL_AUDIO_DISABLED=1 SDL_JOYSTICK_DISABLED=1
+    SDL_SENSOR_DISABLED=1 SDL_RENDER_DISABLED=1)
+  target_compile_options(sdl2 PRIVATE -w)
+else()
+  find_package(SDL2 REQUIRED)
+  find_package(OpenGL REQUIRED)
+  add_library(sdl2 INTERFACE)
+  target_link_libraries(sdl2 INTERFACE SDL2::SDL2 OpenGL::GL)
+  # The backends say <SDL.h>, as SDL's own folder layout has it.
+  target_include_directories(sdl2 SYSTEM INTERFACE ${SDL2_INCLUDE_DIRS})
+endif()
+
+set(imgui ${libraries}/imgui)
+add_library(imgui STATIC
+  ${imgui}/imgui.cpp ${imgui}/imgui_draw.cpp ${imgui}/imgui_tables.cpp ${imgui}/imgui_widgets.cpp
+  ${imgui}/backends/imgui_impl_sdl2.cpp ${imgui}/backends/imgui_impl_opengl3.cpp)
+target_include_directories(imgui SYSTEM PUBLIC ${imgui} ${imgui}/backends)
+target_link_libraries(imgui PUBLIC sdl2)
+target_compile_definitions(imgui PUBLIC IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS
+  IMGUI_DISABLE_OBSOLETE_FUNCTIONS)
+if(EMSCRIPTEN)
+  target_compile_definitions(imgui PUBLIC IMGUI_IMPL_OPENGL_ES2 IMGUI_DISABLE_FILE_FUNCTIONS)
+endif()
+target_compile_options(imgui PRIVATE -w)
