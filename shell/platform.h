@@ -8,10 +8,11 @@ struct SDL_Window;
 
 namespace counterpull {
 
-// Runs the interface until the window is closed (desktop) or for ever (browser). Returns an exit code.
+// Runs the interface in a desktop window until that is closed. Returns an exit code. (The browser starts its own,
+// platform_web.cpp.)
 int run_window(Interface& interface);
 
-// What run_window is built from.
+// The window itself.
 class Window {
   public:
     explicit Window(Interface& interface) : interface_(interface) {}

@@ -37,7 +37,7 @@ if(EMSCRIPTEN)
     video/emscripten/SDL_emscriptenmouse.c video/emscripten/SDL_emscriptenopengles.c
     video/emscripten/SDL_emscriptenvideo.c)
   list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)
-  add_library(sdl2 STATIC ${sdl_sources})
+  add_library(sdl2 STATIC ${sdl_sources} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c)
   target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include)
   # No audio, joystick, sensor or renderer: a window with WebGL and its events is all that is used.
   target_compile_definitions(sdl2 PRIVATE SDL_LEAN_AND_MEAN=1 SDL_AUDIO_DISABLED=1 SDL_JOYSTICK_DISABLED=1

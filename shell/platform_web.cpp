@@ -1,0 +1,159 @@
+// The browser's side of the window: the canvas, the animation frame, and what the page's scripts may call.
+#include "engine/presets.h"
+#include "shell/platform.h"
+
+#include <SDL.h>
+#include <emscripten.h>
+#include <emscripten/html5.h>
+
+#include <algorithm>
+#include <string>
+
+// clang-format off
+EM_JS(float, screen_value, (int what), {
+    const page = Module['screen'];
+    return page[what];
+});
+EM_JS(void, report_frame, (), {
+    Module['onFrame']();
+});
+// clang-format on
+
+namespace counterpull {
+
+namespace {
+
+// Places in Module.screen, filled by web/start.js.
+enum ScreenValue { width, height, density, touch, dark, inset_top, inset_right, inset_bottom, inset_left };
+
+struct Page {
+    Interface interface{example_setup()};
+    Window window{interface};
+    bool running = false;
+};
+
+Page& page() {
+    static Page only; // the browser calls back by name, so there must be one place to find it
+    return only;
+}
+
+void frame() {
+    Page& p = page();
+    p.window.take_events();
+    p.window.draw(screen_of(p.window));
+    report_frame();
+    if (p.window.quiet() && p.running) {
+        emscripten_pause_main_loop();
+        p.running = false;
+    }
+}
+
+void wake_up() {
+    Page& p = page();
+    p.window.wake();
+    if (p.running)
+        return;
+    p.running = true;
+    emscripten_resume_main_loop();
+}
+
+int on_event(void*, SDL_Event* event) {
+    if (event->type != SDL_POLLSENTINEL) // sent by polling itself: would never let it sleep
+        wake_up();
+    return 1;
+}
+
+EM_BOOL on_lost(int, const void*, void*) {
+    page().window.lose_context();
+    return EM_TRUE; // we mean to restore it
+}
+
+EM_BOOL on_restored(int, const void*, void*) {
+    // The backend keeps its vertex array object where the context has the extension.
+    emscripten_webgl_enable_extension(emscripten_webgl_get_current_context(), "OES_vertex_array_object");
+    page().window.restore_context();
+    wake_up();
+    return EM_TRUE;
+}
+
+const char* kept(std::string text) {
+    static std::string last; // read by the caller before the next call
+    last = std::move(text);
+    return last.c_str();
+}
+
+} // namespace
+
+Screen screen_of(const Window&) {
+    Screen screen;
+    screen.density = screen_value(density);
+    screen.width = screen_value(width);
+    screen.height = screen_value(height);
+    screen.touch = screen_value(touch) != 0.0f;
+    screen.prefers_dark = screen_value(dark) != 0.0f;
+    screen.inset_top = screen_value(inset_top);
+    screen.inset_right = screen_value(inset_right);
+    screen.inset_bottom = screen_value(inset_bottom);
+    screen.inset_left = screen_value(inset_left);
+    return screen;
+}
+
+int run_page() {
+    Page& p = page();
+    if (!p.window.open("Counterpull", static_cast<int>(screen_value(width)), static_cast<int>(screen_value(height))))
+        return 1;
+    SDL_AddEventWatch(on_event, nullptr);
+    emscripten_set_webglcontextlost_callback("#canvas", nullptr, EM_TRUE, on_lost);
+    emscripten_set_webglcontextrestored_callback("#canvas", nullptr, EM_TRUE, on_restored);
+    p.running = true;
+    emscripten_set_main_loop(frame, 0, 0);
+    return 0;
+}
+
+} // namespace counterpull
+
+// What the page may call. Texts returned stay valid until the next call.
+extern "C" {
+
+EMSCRIPTEN_KEEPALIVE void counterpull_wake() {
+    counterpull::wake_up();
+}
+
+// The controls of the last frame as JSON (controls.h).
+EMSCRIPTEN_KEEPALIVE const char* counterpull_controls() {
+    return counterpull::kept(counterpull::page().interface.controls().json());
+}
+
+// Operates a control by its id.
+EMSCRIPTEN_KEEPALIVE void counterpull_request(const char* id, const char* value) {
+    counterpull::page().interface.controls().request(id, value);
+    counterpull::wake_up();
+}
+
+EMSCRIPTEN_KEEPALIVE const char* counterpull_answer() {
+    return counterpull::kept(counterpull::page().interface.answer());
+}
+
+EMSCRIPTEN_KEEPALIVE const char* counterpull_document() {
+    return counterpull::kept(counterpull::write_setup(counterpull::page().interface.bench().setup()));
+}
+
+// Opens a set-up document; the first message where it is refused, "" where it is open.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_open(const char* text) {
+    counterpull::SetupRead read = counterpull::read_setup(text);
+    if (!read.setup)
+        return counterpull::kept(counterpull::first_message(read.problems, counterpull::english()));
+    counterpull::page().interface.bench().open(std::move(*read.setup));
+    counterpull::wake_up();
+    return counterpull::kept("");
+}
+
+EMSCRIPTEN_KEEPALIVE int counterpull_frames() {
+    return static_cast<int>(counterpull::page().window.frames_drawn());
+}
+
+} // extern "C"
+
+int main() {
+    return counterpull::run_page();
+}

@@ -1,0 +1,43 @@
+// Serves the packed page on this machine. serve.mjs FOLDER PORT; takes the next free port where it is taken.
+import { createServer } from "node:http";
+import { existsSync, readFileSync, readdirSync } from "node:fs";
+
+const [folder, wanted = "8080"] = process.argv.slice(2);
+const types = { html: "text/html; charset=utf-8", js: "text/javascript", css: "text/css", svg: "image/svg+xml",
+  wasm: "application/wasm", txt: "text/plain; charset=utf-8" };
+const policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; " +
+  "img-src 'self'; base-uri 'none'; object-src 'none'; form-action 'none'; frame-ancestors 'none'";
+// Only what the folder holds is ever served, so no path can leave it.
+const names = new Set(readdirSync(folder).filter((name) => !/\.(br|gz)$/.test(name)));
+
+const server = createServer((request, response) => {
+  const path = (request.url ?? "/").split(/[?#]/)[0];
+  const name = path === "/" ? "index.html" : path.slice(1);
+  if (!names.has(name)) {
+    response.writeHead(404, { "Content-Type": "text/plain" }).end("Not here.\n");
+    return;
+  }
+  const accepted = request.headers["accept-encoding"] ?? "";
+  const coding = /\bbr\b/.test(accepted) && existsSync(`${folder}/${name}.br`) ? "br"
+    : /\bgzip\b/.test(accepted) && existsSync(`${folder}/${name}.gz`) ? "gzip" : "";
+  const headers = {
+    "Content-Type": types[name.split(".").pop()] ?? "application/octet-stream",
+    "Cache-Control": /-[0-9a-f]{10}\./.test(name) ? "public, max-age=31536000, immutable" : "no-cache",
+    "Content-Security-Policy": policy,
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    Vary: "Accept-Encoding",
+  };
+  if (coding) headers["Content-Encoding"] = coding;
+  response.writeHead(200, headers);
+  response.end(request.method === "HEAD" ? undefined
+    : readFileSync(`${folder}/${name}${coding === "br" ? ".br" : coding === "gzip" ? ".gz" : ""}`));
+});
+
+let port = Number(wanted);
+server.on("error", (error) => {
+  if (error.code !== "EADDRINUSE" || port >= Number(wanted) + 20) throw error;
+  server.listen(++port, "127.0.0.1");
+});
+server.on("listening", () => console.log(`Counterpull is at http://localhost:${port}/ (stop with Ctrl+C)`));
+server.listen(port, "127.0.0.1");
