@@ -32,8 +32,8 @@ void Canvas::dashed(const std::vector<ImVec2>& closed, ImU32 colour, float width
         const float length = std::hypot(b.x - a.x, b.y - a.y);
         for (float from = 0.0f; from < length; from += dash + gap) {
             const float s = from / length, e = std::min(from + dash, length) / length;
-            line({a.x + s * (b.x - a.x), a.y + s * (b.y - a.y)}, {a.x + e * (b.x - a.x), a.y + e * (b.y - a.y)},
-                 colour, width);
+            line({a.x + s * (b.x - a.x), a.y + s * (b.y - a.y)},
+                 {a.x + e * (b.x - a.x), a.y + e * (b.y - a.y)}, colour, width);
         }
     }
 }
@@ -64,7 +64,8 @@ void Canvas::spring(ImVec2 a, ImVec2 b, ImU32 colour, float thickness, float coi
         points.push_back({a.x + share * dx + side * across.x, a.y + share * dy + side * across.y});
     }
     points.push_back(b);
-    ImGui::GetWindowDrawList()->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0, thickness);
+    ImGui::GetWindowDrawList()->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0,
+                                            thickness);
 }
 
 void Canvas::label(const Desk& desk, ImVec2 at, const std::string& text, ImU32 colour, float align) const {

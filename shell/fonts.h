@@ -1,4 +1,5 @@
-// The faces, cut to the glyphs that are used by web/fonts/cut when the interface is built. Figures are tabular.
+// The faces, cut to the glyphs that are used by web/fonts/cut when the interface is built. Figures are
+// tabular.
 #pragma once
 
 namespace counterpull {

@@ -34,11 +34,26 @@ void draw_inputs(const Desk& desk) {
     draw_sharper(desk);
 }
 
+// On a phone what explains the answer is folded under the inputs.
+void draw_folded_answers(const Desk& desk) {
+    if (section(desk, "section.back", desk.say("ui.back_view"), ""))
+        draw_back_view(desk);
+    rule(desk);
+    if (section(desk, "section.choices", desk.say("ui.choices"), ""))
+        draw_choices(desk);
+    rule(desk);
+    if (section(desk, "section.pulls", desk.say("ui.pulls"), ""))
+        draw_pulls(desk);
+    rule(desk);
+}
+
 } // namespace
 
 Interface::Interface(Setup setup) : bench_(std::move(setup)) {}
 
 std::string Interface::answer() const {
+    if (!bench_.has_answer())
+        return std::string(words_.text("ui.no_answer"));
     return words_.say(answer_sentence(bench_.answered(), bench_.report(), words_));
 }
 
@@ -63,7 +78,8 @@ void Interface::frame(const Screen& screen) {
     ImGui::SetNextWindowSize({screen.width - screen.inset_left - screen.inset_right,
                               screen.height - screen.inset_top - screen.inset_bottom});
     // The colour of the page stands behind notches too.
-    ImGui::GetBackgroundDrawList()->AddRectFilled({0, 0}, {screen.width, screen.height}, theme_.colours.paper);
+    ImGui::GetBackgroundDrawList()->AddRectFilled({0, 0}, {screen.width, screen.height},
+                                                  theme_.colours.paper);
     ImGui::Begin("page", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBringToFrontOnFocus);
@@ -85,17 +101,22 @@ void Interface::draw_wide(const Desk& desk) {
     begin_sheet("answers", {0.0f, 0.0f}, {20.0f, 18.0f}, true);
     // Lines longer than this are hard to read.
     const float width = std::min(ImGui::GetContentRegionAvail().x, 980.0f);
-    ImGui::BeginChild("answers column", {width, 0.0f}, ImGuiChildFlags_AutoResizeY, ImGuiWindowFlags_NoScrollbar);
+    ImGui::BeginChild("answers column", {width, 0.0f}, ImGuiChildFlags_AutoResizeY,
+                      ImGuiWindowFlags_NoScrollbar);
+    const bool answered = bench_.has_answer();
     card(desk, "answer card", [&] {
         draw_answer(desk, false);
-        draw_details(desk);
+        if (answered)
+            draw_details(desk);
     });
-    card(desk, "picture card", [&] {
-        draw_side_view(desk);
-        draw_back_view(desk);
-    });
-    card(desk, "choices card", [&] { draw_choices(desk); });
-    card(desk, "pulls card", [&] { draw_pulls(desk); });
+    if (answered) {
+        card(desk, "picture card", [&] {
+            draw_side_view(desk);
+            draw_back_view(desk);
+        });
+        card(desk, "choices card", [&] { draw_choices(desk); });
+        card(desk, "pulls card", [&] { draw_pulls(desk); });
+    }
     draw_footer(desk);
     ImGui::EndChild();
     ImGui::EndChild();
@@ -110,7 +131,8 @@ void Interface::draw_narrow(const Desk& desk) {
     bool dark = theme_.dark, changed = false;
     ImGui::PushStyleColor(ImGuiCol_ChildBg, theme_.colours.sheet);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(16.0f, 10.0f));
-    ImGui::BeginChild("pinned answer", {0.0f, 0.0f}, ImGuiChildFlags_AutoResizeY | ImGuiChildFlags_AlwaysUseWindowPadding,
+    ImGui::BeginChild("pinned answer", {0.0f, 0.0f},
+                      ImGuiChildFlags_AutoResizeY | ImGuiChildFlags_AlwaysUseWindowPadding,
                       ImGuiWindowFlags_NoScrollbar);
     ImGui::PopStyleVar();
     draw_answer(desk, true);
@@ -118,20 +140,15 @@ void Interface::draw_narrow(const Desk& desk) {
     ImGui::PopStyleColor();
     rule(desk);
     begin_sheet("sheet", {0.0f, 0.0f}, {16.0f, 10.0f}, true);
-    draw_side_view(desk);
-    draw_details(desk);
-    rule(desk);
+    if (bench_.has_answer()) {
+        draw_side_view(desk);
+        draw_details(desk);
+        rule(desk);
+    }
     draw_inputs(desk);
     rule(desk);
-    if (section(desk, "section.back", desk.say("ui.back_view"), ""))
-        draw_back_view(desk);
-    rule(desk);
-    if (section(desk, "section.choices", desk.say("ui.choices"), ""))
-        draw_choices(desk);
-    rule(desk);
-    if (section(desk, "section.pulls", desk.say("ui.pulls"), ""))
-        draw_pulls(desk);
-    rule(desk);
+    if (bench_.has_answer())
+        draw_folded_answers(desk);
     draw_footer(desk);
     draw_masthead(desk, dark, changed);
     ImGui::EndChild();

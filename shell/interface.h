@@ -26,6 +26,9 @@ class Interface {
     // Fonts for a pixel density; before the first frame and whenever it changes.
     void load_fonts(float density) { counterpull::load_fonts(theme_.fonts, density); }
 
+    // Whether the next frame will differ though nothing happens meanwhile.
+    bool unfinished() const { return view_.edit_begins || controls_.has_requests(); }
+
     ControlList& controls() { return controls_; }
     Workbench& bench() { return bench_; }
     // The answer as it is shown, in words.

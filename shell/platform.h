@@ -8,8 +8,8 @@ struct SDL_Window;
 
 namespace counterpull {
 
-// Runs the interface in a desktop window until that is closed. Returns an exit code. (The browser starts its own,
-// platform_web.cpp.)
+// Runs the interface in a desktop window until that is closed. Returns an exit code. (The browser starts its
+// own, platform_web.cpp.)
 int run_window(Interface& interface);
 
 // The window itself.

@@ -19,9 +19,9 @@ namespace counterpull {
 
 namespace {
 
-constexpr float tap_slop = 10.0f;       // a finger that moves less than this has tapped
-constexpr unsigned hold_ms = 350;       // longer than this it holds, so that steppers repeat
-constexpr float glide_stop = 0.02f;     // px per ms
+constexpr float tap_slop = 10.0f;        // a finger that moves less than this has tapped
+constexpr unsigned hold_ms = 350;        // longer than this it holds, so that steppers repeat
+constexpr float glide_stop = 0.02f;      // px per ms
 constexpr float glide_half_life = 0.22f; // seconds
 
 const char* shading_language() {
@@ -91,7 +91,8 @@ void Window::take_finger(const void* what) {
     if (!finger_.down || touch.fingerId != finger_.id)
         return;
     if (event.type == SDL_FINGERMOTION) {
-        if (!finger_.pressed && !finger_.scrolling && std::hypot(x - finger_.start_x, y - finger_.start_y) > tap_slop)
+        if (!finger_.pressed && !finger_.scrolling &&
+            std::hypot(x - finger_.start_x, y - finger_.start_y) > tap_slop)
             finger_.scrolling = true;
         if (finger_.scrolling) {
             scroll_by(y - finger_.y);
@@ -177,15 +178,17 @@ void Window::draw(const Screen& screen) {
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
     SDL_GL_SwapWindow(window_);
     ++frames_drawn_;
-    if (frames_due_ > 0)
+    if (interface_.unfinished())
+        wake();
+    else if (frames_due_ > 0)
         --frames_due_;
 }
 
 bool Window::quiet() const {
     if (!has_context_)
         return true;
-    const bool busy = frames_due_ > 0 || !GImGui->InputEventsQueue.empty() || interface_.controls().has_requests() ||
-                      finger_.down || std::abs(finger_.speed) >= glide_stop || ImGui::IsAnyMouseDown();
+    const bool busy = frames_due_ > 0 || !GImGui->InputEventsQueue.empty() || finger_.down ||
+                      std::abs(finger_.speed) >= glide_stop || ImGui::IsAnyMouseDown();
     return !busy;
 }
 

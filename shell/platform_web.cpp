@@ -27,7 +27,7 @@ namespace {
 enum ScreenValue { width, height, density, touch, dark, inset_top, inset_right, inset_bottom, inset_left };
 
 struct Page {
-    Interface interface{example_setup()};
+    Interface interface { example_setup() };
     Window window{interface};
     bool running = false;
 };
@@ -100,7 +100,8 @@ Screen screen_of(const Window&) {
 
 int run_page() {
     Page& p = page();
-    if (!p.window.open("Counterpull", static_cast<int>(screen_value(width)), static_cast<int>(screen_value(height))))
+    if (!p.window.open("Counterpull", static_cast<int>(screen_value(width)),
+                       static_cast<int>(screen_value(height))))
         return 1;
     SDL_AddEventWatch(on_event, nullptr);
     emscripten_set_webglcontextlost_callback("#canvas", nullptr, EM_TRUE, on_lost);

@@ -12,10 +12,12 @@ constexpr ImU32 rgb(unsigned hex) {
 
 // Contrast of ink, faint, accent and warning on paper and sheet is at least 4.5 : 1 (WCAG 2.1, AA); a test
 // computes it.
-constexpr Colours light = {rgb(0xF3EFE6), rgb(0xFCFAF5), rgb(0x23272B), rgb(0x5E5C55), rgb(0xD3CCBD), rgb(0x0F5F67),
-                           rgb(0xFFFFFF), rgb(0xE1EBE7), rgb(0xA63A12), rgb(0xE6D3B3), rgb(0x6B7278), rgb(0x8F8A7E)};
-constexpr Colours dark = {rgb(0x17191B), rgb(0x202427), rgb(0xECE8DF), rgb(0xA8A499), rgb(0x3D4347), rgb(0x6CC3C1),
-                          rgb(0x0E1B1C), rgb(0x26383A), rgb(0xF2A07B), rgb(0x4A3D2B), rgb(0x9AA3A9), rgb(0x77736A)};
+constexpr Colours light = {rgb(0xF3EFE6), rgb(0xFCFAF5), rgb(0x23272B), rgb(0x5E5C55),
+                           rgb(0xD3CCBD), rgb(0x0F5F67), rgb(0xFFFFFF), rgb(0xE1EBE7),
+                           rgb(0xA63A12), rgb(0xE6D3B3), rgb(0x6B7278), rgb(0x8F8A7E)};
+constexpr Colours dark = {rgb(0x17191B), rgb(0x202427), rgb(0xECE8DF), rgb(0xA8A499),
+                          rgb(0x3D4347), rgb(0x6CC3C1), rgb(0x0E1B1C), rgb(0x26383A),
+                          rgb(0xF2A07B), rgb(0x4A3D2B), rgb(0x9AA3A9), rgb(0x77736A)};
 
 ImFont* add_face(const unsigned char* face, unsigned int size, float pixels, float density) {
     ImFontConfig config;
@@ -24,8 +26,8 @@ ImFont* add_face(const unsigned char* face, unsigned int size, float pixels, flo
     config.OversampleH = density >= 2.0f ? 1 : 2;
     config.OversampleV = 1;
     // The atlas only reads it.
-    return ImGui::GetIO().Fonts->AddFontFromMemoryTTF(const_cast<unsigned char*>(face), static_cast<int>(size), pixels,
-                                                      &config, face_ranges);
+    return ImGui::GetIO().Fonts->AddFontFromMemoryTTF(const_cast<unsigned char*>(face),
+                                                      static_cast<int>(size), pixels, &config, face_ranges);
 }
 
 ImVec4 vec(ImU32 colour) {

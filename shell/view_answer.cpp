@@ -14,7 +14,7 @@ namespace {
 
 // A refused value is told at its field; fields may be folded away, so it is told here too, with its path.
 void draw_refusals(const Desk& desk) {
-    warning(desk, desk.say("ui.outdated"));
+    warning(desk, desk.say(desk.bench.has_answer() ? "ui.outdated" : "ui.no_answer"));
     for (const Problem& problem : desk.bench.problems().told)
         warning(desk, sentence_of(problem, desk.words));
 }
@@ -29,7 +29,8 @@ std::string reasons_of(const Desk& desk, const Advice& advice) {
 std::string turns_of(const Desk& desk, const Advice& advice) {
     if (!advice.turns)
         return desk.say("text.nowhere");
-    const std::string turns = turns_in_words(*advice.turns, desk.words) + " (" + fixed(std::abs(*advice.turns), 2) + ")";
+    const std::string turns =
+        turns_in_words(*advice.turns, desk.words) + " (" + fixed(std::abs(*advice.turns), 2) + ")";
     return desk.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in", {{"turns", turns}});
 }
 
@@ -43,6 +44,10 @@ void draw_masthead(const Desk& desk, bool& dark, bool& dark_changed) {
 }
 
 void draw_answer(const Desk& desk, bool pinned) {
+    if (!desk.bench.has_answer()) {
+        draw_refusals(desk);
+        return;
+    }
     const Setup& setup = desk.bench.answered();
     const Report& report = desk.bench.report();
     if (!pinned && !setup.title.empty())
@@ -64,7 +69,8 @@ void draw_answer(const Desk& desk, bool pinned) {
 
 void draw_details(const Desk& desk) {
     for (const Phrase& detail : answer_details(desk.bench.report()))
-        body(desk, desk.words.say(detail));
+        if (!desk.narrow || detail.key != "answer.back_in_tune") // that one is pinned
+            body(desk, desk.words.say(detail));
     for (const Phrase& text : desk.bench.report().warnings)
         warning(desk, desk.words.say(text));
     faint(desk, desk.say("ui.assumed"));

@@ -23,7 +23,8 @@ std::vector<const Preset*> fitting(const std::vector<Preset>& all, std::size_t s
     return some;
 }
 
-template <class Preset> std::vector<std::string> names(const std::vector<const Preset*>& presets) {
+template <class Preset>
+std::vector<std::string> names(const std::vector<const Preset*>& presets) {
     std::vector<std::string> all;
     for (const Preset* preset : presets)
         all.push_back(preset->name);
@@ -55,7 +56,8 @@ std::string mm(double value) {
 }
 
 // Strings and tuning of one side of the change, then each string alone.
-template <class Side> void draw_strings(const Desk& desk, const std::string& side, Side Setup::* part) {
+template <class Side>
+void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) {
     const Setup& setup = desk.bench.setup();
     const std::size_t count = strings_of(setup);
     const auto sets = fitting(presets().string_sets, count, [](const auto& p) { return p.strings.size(); });
@@ -72,21 +74,31 @@ template <class Side> void draw_strings(const Desk& desk, const std::string& sid
         const std::string place = side + ".strings[" + std::to_string(i) + "]";
         const std::string number = std::to_string(count - i);
         const StringSetup& string = (setup.*part).strings[i];
-        TextLook gauge{[](double g) { return gauge_in_words(g); }, parse_gauge_in, 0.0005, "refused.not_gauge",
-                       desk.say(string.wound ? "text.wound" : "text.plain"), {}};
-        if (const auto entered = stepper_field(desk, place + ".gauge_in", desk.say("ui.gauge", {{"string", number}}),
-                                               string.gauge_in, gauge))
+        TextLook gauge{[](double g) { return gauge_in_words(g); },
+                       parse_gauge_in,
+                       0.0005,
+                       "refused.not_gauge",
+                       desk.say(string.wound ? "text.wound" : "text.plain"),
+                       {}};
+        if (const auto entered =
+                stepper_field(desk, place + ".gauge_in", desk.say("ui.gauge", {{"string", number}}),
+                              string.gauge_in, gauge))
             desk.bench.edit([&](Setup& s) { (s.*part).strings[i].gauge_in = *entered; });
         if (i >= (setup.*part).tuning.size())
             continue;
-        TextLook pitch{[&](double key) { return key == key_number((setup.*part).tuning[i])
-                                                    ? name_of((setup.*part).tuning[i])
-                                                    : name_of(pitch_of_key(static_cast<int>(key))); },
+        TextLook pitch{[&](double key) {
+                           return key == key_number((setup.*part).tuning[i])
+                                      ? name_of((setup.*part).tuning[i])
+                                      : name_of(pitch_of_key(static_cast<int>(key)));
+                       },
                        [](std::string_view text) -> std::optional<double> {
                            const auto read = parse_pitch(text);
                            return read ? std::optional<double>(key_number(*read)) : std::nullopt;
                        },
-                       1.0, "refused.not_pitch", "", {}};
+                       1.0,
+                       "refused.not_pitch",
+                       "",
+                       {}};
         const std::string path = side + ".tuning[" + std::to_string(i) + "]";
         if (const auto entered = stepper_field(desk, path, desk.say("ui.note", {{"string", number}}),
                                                key_number((setup.*part).tuning[i]), pitch)) {
@@ -102,8 +114,8 @@ template <class Side> void draw_strings(const Desk& desk, const std::string& sid
 
 void draw_spring_count(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
-    const auto places = static_cast<int>(
-        std::min({setup.guitar.bay.hook_mm.size(), setup.guitar.bay.hole_mm.size(), std::size_t{most_springs}}));
+    const auto places = static_cast<int>(std::min(
+        {setup.guitar.bay.hook_mm.size(), setup.guitar.bay.hole_mm.size(), std::size_t{most_springs}}));
     NumberLook look;
     look.digits = 0;
     look.note = desk.say("ui.on_hooks", {{"hooks", hooks_in_words(setup.now.springs)}});
@@ -126,7 +138,8 @@ void draw_spring_lengths(const Desk& desk) {
     for (std::size_t i = 0; setup.now.spring_mm && i < setup.now.spring_mm->size(); ++i) {
         const std::string path = "now.spring_mm[" + std::to_string(i) + "]";
         if (const auto entered = number_field(
-                desk, path, desk.say("ui.spring_length", {{"hook", std::to_string(setup.now.springs[i].hook + 1)}}),
+                desk, path,
+                desk.say("ui.spring_length", {{"hook", std::to_string(setup.now.springs[i].hook + 1)}}),
                 (*setup.now.spring_mm)[i], {"mm", 0.5, 1, false, {}, desk.say("ui.hook_to_hook")}))
             desk.bench.edit([&](Setup& s) { (*s.now.spring_mm)[i] = *entered; });
     }
@@ -155,7 +168,8 @@ void draw_guitar(const Desk& desk) {
     std::vector<std::string> bridges, scales;
     for (const BridgePreset& preset : presets().bridges)
         bridges.push_back(preset.name);
-    if (const auto chosen = choice(desk, "guitar.bridge", desk.say("ui.bridge"), desk.bench.bridge_preset().name, bridges))
+    if (const auto chosen =
+            choice(desk, "guitar.bridge", desk.say("ui.bridge"), desk.bench.bridge_preset().name, bridges))
         desk.bench.choose_bridge(presets().bridges[*chosen]);
     std::string scale = trimmed(setup.guitar.scale_mm.at(0), 2) + " mm";
     for (const ScalePreset& preset : presets().scales) {
@@ -164,7 +178,8 @@ void draw_guitar(const Desk& desk) {
             scale = preset.name;
     }
     if (const auto chosen = choice(desk, "guitar.scale_mm", desk.say("ui.scale"), scale, scales))
-        desk.bench.edit([&](Setup& s) { s.guitar.scale_mm = scale_of(presets().scales[*chosen], strings_of(s)); });
+        desk.bench.edit(
+            [&](Setup& s) { s.guitar.scale_mm = scale_of(presets().scales[*chosen], strings_of(s)); });
     const std::vector<std::string> counts = {"6", "7", "8"};
     if (const auto chosen = choice(desk, "strings.count", desk.say("ui.string_count"),
                                    std::to_string(strings_of(setup)), counts))
@@ -183,8 +198,10 @@ void draw_now(const Desk& desk) {
             // What the springs measure says where the claw is; start from what the answer took them to be.
             if (off && !s.now.spring_mm) {
                 s.now.spring_mm.emplace();
-                for (const SpringState& spring : desk.bench.report().now.springs)
-                    s.now.spring_mm->push_back(std::round(spring.length_mm * 2.0) / 2.0);
+                for (std::size_t i = 0; desk.bench.has_answer() && i < desk.bench.report().now.springs.size();
+                     ++i)
+                    s.now.spring_mm->push_back(
+                        std::round(desk.bench.report().now.springs[i].length_mm * 2.0) / 2.0);
                 s.now.spring_mm->resize(s.now.springs.size(), 75.0);
             } else if (!off) {
                 s.now.spring_mm.reset();
@@ -219,7 +236,8 @@ void draw_next(const Desk& desk) {
         desk.bench.edit([&](Setup& s) { s.next.tail_mm = *entered; });
     bool on_body = setup.next.rest == RestWanted::on_the_body;
     if (toggle(desk, "next.rest", desk.say("ui.on_the_body"), on_body))
-        desk.bench.edit([&](Setup& s) { s.next.rest = on_body ? RestWanted::on_the_body : RestWanted::floating; });
+        desk.bench.edit(
+            [&](Setup& s) { s.next.rest = on_body ? RestWanted::on_the_body : RestWanted::floating; });
     space(4.0f);
 }
 

@@ -12,9 +12,9 @@ namespace {
 struct Row {
     const char* path; // under guitar
     const char* label;
-    double BridgeSetup::* bridge = nullptr;
-    double BaySetup::* bay = nullptr;
-    double SpringSetup::* spring = nullptr;
+    double BridgeSetup::*bridge = nullptr;
+    double BaySetup::*bay = nullptr;
+    double SpringSetup::*spring = nullptr;
     const char* unit = "mm";
     double step = 0.5;
 };
@@ -38,8 +38,9 @@ std::optional<double> usual_of(const Desk& desk, const Row& row) {
 
 void draw_row(const Desk& desk, const Row& row) {
     GuitarSetup guitar = desk.bench.setup().guitar;
-    if (const auto entered = number_field(desk, std::string("guitar.") + row.path, desk.say(row.label),
-                                          value_of(guitar, row), {row.unit, row.step, 2, false, usual_of(desk, row), ""}))
+    if (const auto entered =
+            number_field(desk, std::string("guitar.") + row.path, desk.say(row.label), value_of(guitar, row),
+                         {row.unit, row.step, 2, false, usual_of(desk, row), ""}))
         desk.bench.edit([&](Setup& s) { value_of(s.guitar, row) = *entered; });
 }
 
@@ -50,9 +51,10 @@ void draw_per_string(const Desk& desk, const std::string& path, const char* labe
     const PerString spread = spread_over(usual, strings);
     const std::size_t fields = values.common() ? 1 : values.values.size();
     for (std::size_t i = 0; i < fields; ++i) {
-        const std::string text = values.common() ? desk.say(label)
-                                                 : desk.say("ui.of_string", {{"what", desk.say(label)},
-                                                                             {"string", std::to_string(strings - i)}});
+        const std::string text =
+            values.common() ? desk.say(label)
+                            : desk.say("ui.of_string",
+                                       {{"what", desk.say(label)}, {"string", std::to_string(strings - i)}});
         const std::string place = values.common() ? path : path + "[" + std::to_string(i) + "]";
         if (const auto entered =
                 number_field(desk, place, text, values.values[i], {"mm", step, 2, false, spread.at(i), ""}))
@@ -81,20 +83,20 @@ void draw_sharper(const Desk& desk) {
     if (const auto entered = number_field(desk, "guitar.springs_owned", desk.say("ui.springs_owned"),
                                           springs_owned(setup), owned))
         desk.bench.edit([&](Setup& s) { s.guitar.springs_owned = static_cast<int>(std::lround(*entered)); });
-    for (const Row& row : {Row{"spring.rate_n_mm", "ui.rate", {}, {}, &SpringSetup::rate_n_mm, "N/mm", 0.1},
-                           Row{"spring.free_length_mm", "ui.free_length", {}, {}, &SpringSetup::free_length_mm},
-                           Row{"spring.initial_tension_n", "ui.initial_tension", {}, {},
-                               &SpringSetup::initial_tension_n, "N"},
-                           Row{"spring.longest_mm", "ui.longest", {}, {}, &SpringSetup::longest_mm, "mm", 1.0}})
+    for (const Row& row :
+         {Row{"spring.rate_n_mm", "ui.rate", {}, {}, &SpringSetup::rate_n_mm, "N/mm", 0.1},
+          Row{"spring.free_length_mm", "ui.free_length", {}, {}, &SpringSetup::free_length_mm},
+          Row{"spring.initial_tension_n", "ui.initial_tension", {}, {}, &SpringSetup::initial_tension_n, "N"},
+          Row{"spring.longest_mm", "ui.longest", {}, {}, &SpringSetup::longest_mm, "mm", 1.0}})
         draw_row(desk, row);
     rule(desk);
-    draw_per_string(desk, "guitar.bridge.saddle_height_mm", "ui.saddle_height", guitar.bridge.saddle_height_mm,
-                    preset.bridge.saddle_height_mm, 0.5, [](GuitarSetup& g) -> PerString& { return g.bridge.saddle_height_mm; });
-    for (const Row& row :
-         {Row{"bridge.block_depth_mm", "ui.block_depth", &BridgeSetup::block_depth_mm},
-          Row{"bridge.block_setback_mm", "ui.block_setback", &BridgeSetup::block_setback_mm},
-          Row{"bridge.tail_mm", "ui.tail_distance", &BridgeSetup::tail_mm},
-          Row{"bay.claw_depth_mm", "ui.claw_depth", {}, &BaySetup::claw_depth_mm}})
+    draw_per_string(desk, "guitar.bridge.saddle_height_mm", "ui.saddle_height",
+                    guitar.bridge.saddle_height_mm, preset.bridge.saddle_height_mm, 0.5,
+                    [](GuitarSetup& g) -> PerString& { return g.bridge.saddle_height_mm; });
+    for (const Row& row : {Row{"bridge.block_depth_mm", "ui.block_depth", &BridgeSetup::block_depth_mm},
+                           Row{"bridge.block_setback_mm", "ui.block_setback", &BridgeSetup::block_setback_mm},
+                           Row{"bridge.tail_mm", "ui.tail_distance", &BridgeSetup::tail_mm},
+                           Row{"bay.claw_depth_mm", "ui.claw_depth", {}, &BaySetup::claw_depth_mm}})
         draw_row(desk, row);
     for (const std::size_t end : {std::size_t{0}, std::size_t{1}}) {
         const std::string path = "guitar.bridge.tail_limits_mm[" + std::to_string(end) + "]";
@@ -108,8 +110,10 @@ void draw_sharper(const Desk& desk) {
     for (const ScrewPreset& p : presets().screws)
         screws.push_back(p.name);
     const ScrewPreset* screw = matching_screw(guitar.bay.screw_pitch_mm);
-    if (const auto chosen = choice(desk, "guitar.screws", desk.say("ui.screws"), screw ? screw->name : desk.say("ui.own"), screws))
-        desk.bench.edit([&](Setup& s) { s.guitar.bay.screw_pitch_mm = presets().screws[*chosen].screw_pitch_mm; });
+    if (const auto chosen = choice(desk, "guitar.screws", desk.say("ui.screws"),
+                                   screw ? screw->name : desk.say("ui.own"), screws))
+        desk.bench.edit(
+            [&](Setup& s) { s.guitar.bay.screw_pitch_mm = presets().screws[*chosen].screw_pitch_mm; });
     for (const Row& row :
          {Row{"bay.screw_pitch_mm", "ui.screw_pitch", {}, &BaySetup::screw_pitch_mm, {}, "mm", 0.01},
           Row{"bay.screw_span_mm", "ui.screw_span", {}, &BaySetup::screw_span_mm, {}, "mm", 1.0},
@@ -132,10 +136,12 @@ void draw_sharper(const Desk& desk) {
     if (toggle(desk, "guitar.held", desk.say("ui.on_its_back"), back))
         desk.bench.edit([&](Setup& s) { s.guitar.held = back ? Held::on_its_back : Held::playing; });
     if (back)
-        for (const Row& row : {Row{"bridge.mass_g", "ui.mass", &BridgeSetup::mass_g, {}, {}, "g", 10.0},
-                               Row{"bridge.mass_setback_mm", "ui.mass_setback", &BridgeSetup::mass_setback_mm}})
+        for (const Row& row :
+             {Row{"bridge.mass_g", "ui.mass", &BridgeSetup::mass_g, {}, {}, "g", 10.0},
+              Row{"bridge.mass_setback_mm", "ui.mass_setback", &BridgeSetup::mass_setback_mm}})
             draw_row(desk, row);
-    if (const auto entered = number_field(desk, "a4_hz", desk.say("ui.a4"), setup.a4_hz, {"Hz", 1.0, 1, false, 440.0, ""}))
+    if (const auto entered =
+            number_field(desk, "a4_hz", desk.say("ui.a4"), setup.a4_hz, {"Hz", 1.0, 1, false, 440.0, ""}))
         desk.bench.edit([&](Setup& s) { s.a4_hz = *entered; });
     space(4.0f);
 }

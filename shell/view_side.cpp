@@ -26,8 +26,9 @@ Shape shape_of(const Assembly& assembly) {
     for (const StringOnBridge& string : assembly.strung())
         lowest_saddle = std::min(lowest_saddle, mm_from_metres(string.saddle_height_m));
     const double top = std::min(3.5, 0.5 * lowest_saddle);
-    return {{{2.0, 0.0}, {2.0, top}, {-tail, top}, {-tail, 0.0}},
-            {{-back + 7.0, 0.0}, {-back - 7.0, 0.0}, {-back - 6.0, -depth - 3.0}, {-back + 6.0, -depth - 3.0}}};
+    return {
+        {{2.0, 0.0}, {2.0, top}, {-tail, top}, {-tail, 0.0}},
+        {{-back + 7.0, 0.0}, {-back - 7.0, 0.0}, {-back - 6.0, -depth - 3.0}, {-back + 6.0, -depth - 3.0}}};
 }
 
 std::vector<ImVec2> placed(const Canvas& canvas, const std::vector<Point>& shape, const Attitude& attitude) {
@@ -54,10 +55,10 @@ struct Scene {
         const ImVec2 left = canvas.low(), right = canvas.high();
         const double left_mm = -200.0, right_mm = 400.0;
         ImGui::PushClipRect(left, right, true);
-        canvas.box(left_mm, bottom, -back - 24.0, top, c.wood);       // behind the block
-        canvas.box(-back + 22.0, -26.0, wall_mm, top, c.wood);        // between pivot and claw, over the springs
-        canvas.box(wall_mm, bottom, right_mm, top, c.wood);           // where the claw's screws hold
-        canvas.box(-2.0, top - 1.0, 2.5, -0.5, c.metal);              // a post
+        canvas.box(left_mm, bottom, -back - 24.0, top, c.wood); // behind the block
+        canvas.box(-back + 22.0, -26.0, wall_mm, top, c.wood);  // between pivot and claw, over the springs
+        canvas.box(wall_mm, bottom, right_mm, top, c.wood);     // where the claw's screws hold
+        canvas.box(-2.0, top - 1.0, 2.5, -0.5, c.metal);        // a post
         ImGui::PopClipRect();
     }
 
@@ -67,7 +68,8 @@ struct Scene {
             const Point saddle = attitude.of(strings[i].saddle());
             const ImVec2 from = canvas.at(saddle);
             // The nut is a scale length away: at its own height, as good as level here.
-            canvas.line(from, {canvas.high().x, canvas.at(0.0, mm_from_metres(strings[i].saddle_height_m)).y}, c.ink, 1.3f);
+            canvas.line(from, {canvas.high().x, canvas.at(0.0, mm_from_metres(strings[i].saddle_height_m)).y},
+                        c.ink, 1.3f);
             const Point foot = attitude.of({-strings[i].saddle_setback_m - 0.004, 0.002});
             canvas.line(from, canvas.at(foot), c.ink, 1.3f);
             ImGui::GetWindowDrawList()->AddCircleFilled(from, 2.5f, c.ink);
@@ -99,7 +101,8 @@ struct Scene {
         for (const auto* part : {&shape.block, &shape.plate})
             canvas.dashed(placed(canvas, *part, alone), c.ink, 1.4f);
         draw_strings(after);
-        ImGui::GetWindowDrawList()->AddCircleFilled(canvas.at(0.0, 0.0), std::max(3.0f, canvas.size(1.2)), c.ink);
+        ImGui::GetWindowDrawList()->AddCircleFilled(canvas.at(0.0, 0.0), std::max(3.0f, canvas.size(1.2)),
+                                                    c.ink);
     }
 };
 
@@ -114,9 +117,11 @@ void draw_side_view(const Desk& desk) {
     const double depth_mm = mm_from_metres(std::max(assembly.bridge.block_depth_m, assembly.claw.depth_m));
     const double wall_mm = std::max(claw_mm + 8.0, mm_from_metres(report.now.claw.x_m) + 12.0);
     const Canvas canvas(static_cast<float>(-tail_mm - 8.0), static_cast<float>(wall_mm + 22.0),
-                        static_cast<float>(-std::max(depth_mm + 8.0, 49.0)), 24.0f, desk.narrow ? 190.0f : 300.0f);
+                        static_cast<float>(-std::max(depth_mm + 8.0, 49.0)), 16.0f,
+                        desk.narrow ? 190.0f : 300.0f);
     const double times = desk.view.exaggerate ? exaggeration : 1.0;
-    Scene{desk,    assembly, report, canvas, times, claw_mm, -mm_from_metres(assembly.claw.depth_m), wall_mm}.draw();
+    Scene{desk, assembly, report, canvas, times, claw_mm, -mm_from_metres(assembly.claw.depth_m), wall_mm}
+        .draw();
     desk.controls.declare({"side view", Role::status, desk.say("ui.side_view"),
                            desk.say("ui.side_text", {{"alone", with_sign(report.untouched.tail_mm, 1)},
                                                      {"after", with_sign(report.carried_out.tail_mm, 1)}}),

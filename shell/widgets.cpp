@@ -337,7 +337,7 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
             ImGui::SetMouseCursor(ImGuiMouseCursor_TextInput);
         box(desk, face_of(desk), problem.empty() ? c.line : c.warning);
         centred(desk, shown, problem.empty() ? c.ink : c.warning, desk.theme.fonts.strong);
-        if (pressed)
+        if (pressed && !desk.theme.touch) // on touch the page lays a real field over this one
             begin_edit(desk, path, shown);
     }
     if (const auto request = desk.controls.take_request(path))

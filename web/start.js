@@ -57,6 +57,9 @@ function resized() {
 }
 new ResizeObserver(resized).observe(canvas);
 if (window.visualViewport) visualViewport.addEventListener("resize", () => {
+  // The keyboard has come up: the field stays above it.
+  const room = visualViewport.offsetTop + visualViewport.height - entry.offsetHeight - 12;
+  if (editing) entry.style.top = Math.min(Number(entry.dataset.top), room) + "px";
   Module.screen = screenNow();
   if (ready) call("wake", null);
 });
@@ -93,8 +96,8 @@ canvas.addEventListener("touchend", (event) => {
 function openEntry(field) {
   editing = field.id;
   const [left, top, right, bottom] = field.rect;
-  Object.assign(entry.style, { left: left + "px", top: Math.min(top, innerHeight * 0.4) + "px",
-    width: right - left + "px", height: bottom - top + "px" });
+  Object.assign(entry.style, { left: left + "px", top: top + "px", width: right - left + "px", height: bottom - top + "px" });
+  entry.dataset.top = top;
   entry.value = field.value;
   entry.setAttribute("aria-label", field.label);
   entry.inputMode = /tuning/.test(field.id) ? "text" : "decimal";

@@ -1,0 +1,37 @@
+#include "shell/entry.h"
+
+#include <catch2/catch.hpp>
+
+using namespace counterpull;
+
+TEST_CASE("numbers are understood as players write them") {
+    for (const auto& [text, value] : std::vector<std::pair<const char*, double>>{{"8.5", 8.5},
+                                                                                 {"8,5", 8.5},
+                                                                                 {" -1 ", -1.0},
+                                                                                 {"−1", -1.0},
+                                                                                 {"+0.5", 0.5},
+                                                                                 {"1/8", 0.125},
+                                                                                 {"2 1/4", 2.25},
+                                                                                 {"2¼", 2.25},
+                                                                                 {"-2½", -2.5},
+                                                                                 {"⅞", 0.875},
+                                                                                 {"8.5 mm", 8.5},
+                                                                                 {"2.4 N/mm", 2.4},
+                                                                                 {".5", 0.5}}) {
+        INFO(text);
+        REQUIRE(parse_number(text));
+        CHECK(*parse_number(text) == Approx(value));
+    }
+    for (const char* text : {"", "mm", "1..2", "1/0", "1 2", "--1", "1e5", "nan", "inf", "0x10", "8.5.1",
+                             "1/8/2", "99999999999999999999999999999999999999999"})
+        CHECK_FALSE(parse_number(text));
+}
+
+TEST_CASE("gauges are understood as players write them") {
+    for (const char* text : {"46", ".046", "0.046", "0,046"})
+        CHECK(*parse_gauge_in(text) == Approx(0.046));
+    CHECK(*parse_gauge_in("10.5") == Approx(0.0105));
+    CHECK(gauge_in_words(0.046) == "46");
+    CHECK(gauge_in_words(0.0105) == "10.5");
+    CHECK_FALSE(parse_gauge_in("light"));
+}

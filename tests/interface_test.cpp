@@ -1,0 +1,173 @@
+// Every view drawn without a window, at desktop and phone size, with what people bring: examples, an empty
+// set-up, a refused one.
+#include "shell/interface.h"
+#include "tests/support.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+namespace {
+
+constexpr Screen desktop{1280, 800, 1, false, false, 0, 0, 0, 0};
+constexpr Screen phone{412, 915, 2.6f, true, false, 0, 0, 0, 0};
+
+class Headless {
+  public:
+    explicit Headless(Setup setup) : interface(std::move(setup)) {
+        ImGui::CreateContext();
+        ImGui::GetIO().IniFilename = nullptr;
+        interface.load_fonts(1.0f);
+        unsigned char* pixels = nullptr;
+        int width = 0, height = 0;
+        ImGui::GetIO().Fonts->GetTexDataAsRGBA32(&pixels, &width, &height);
+    }
+    ~Headless() { ImGui::DestroyContext(); }
+    void draw(const Screen& screen, int frames = 3) {
+        for (int i = 0; i < frames; ++i) {
+            ImGui::GetIO().DisplaySize = {screen.width, screen.height};
+            ImGui::GetIO().DeltaTime = 1.0f / 60.0f;
+            ImGui::NewFrame();
+            interface.frame(screen);
+            ImGui::Render();
+            CHECK(ImGui::GetDrawData()->TotalVtxCount > 100);
+        }
+    }
+    void open_everything(const Screen& screen) {
+        draw(screen);
+        for (int round = 0; round < 3; ++round) {
+            std::vector<std::string> closed;
+            for (const Control& control : interface.controls().all())
+                if (control.role == Role::heading && control.value == "closed")
+                    closed.push_back(control.id);
+            for (const std::string& id : closed) {
+                interface.controls().request(id, "");
+                draw(screen);
+            }
+        }
+    }
+    const Control* find(const std::string& id) {
+        for (const Control& control : interface.controls().all())
+            if (control.id == id)
+                return &control;
+        return nullptr;
+    }
+    Interface interface;
+};
+
+double luminance(ImU32 colour) {
+    double sum = 0.0;
+    const double weights[] = {0.2126, 0.7152, 0.0722};
+    for (int i = 0; i < 3; ++i) {
+        const double s = static_cast<double>((colour >> (8 * i)) & 0xFF) / 255.0;
+        sum += weights[i] * (s <= 0.04045 ? s / 12.92 : std::pow((s + 0.055) / 1.055, 2.4));
+    }
+    return sum;
+}
+
+double contrast(ImU32 a, ImU32 b) {
+    const double x = luminance(a) + 0.05, y = luminance(b) + 0.05;
+    return std::max(x, y) / std::min(x, y);
+}
+
+} // namespace
+
+TEST_CASE("every view is drawn for every example, on a desk and on a phone") {
+    for (const std::string& name : example_names())
+        for (const Screen& screen : {desktop, phone}) {
+            INFO(name << " at " << screen.width);
+            Headless page(example(name));
+            page.open_everything(screen);
+            const Control* answer = page.find("answer");
+            REQUIRE(answer);
+            CHECK(answer->value == page.interface.answer());
+            for (const Control& control : page.interface.controls().all()) {
+                INFO(control.id);
+                CHECK_FALSE(control.label.empty());
+                CHECK(control.label.find("ui.") == std::string::npos);
+                CHECK(control.low.x >= 0.0f);
+                CHECK(control.high.x <= screen.width);
+                if (screen.touch && control.role != Role::status)
+                    CHECK(control.high.y - control.low.y >= 44.0f);
+            }
+        }
+}
+
+TEST_CASE("every control has an identity of its own") {
+    Headless page(example("seven-strings-two-scales"));
+    page.open_everything(desktop);
+    std::vector<std::string> ids;
+    for (const Control& control : page.interface.controls().all())
+        ids.push_back(control.id);
+    CHECK(ids.size() > 100);
+    std::sort(ids.begin(), ids.end());
+    CHECK(std::adjacent_find(ids.begin(), ids.end()) == ids.end());
+}
+
+TEST_CASE("an empty set-up is drawn with what is missing, not an answer") {
+    for (const Screen& screen : {desktop, phone}) {
+        Headless page(Setup{});
+        page.open_everything(screen);
+        CHECK(page.interface.answer() == english().text("ui.no_answer"));
+    }
+}
+
+TEST_CASE("a value typed is solved at once, a refused one keeps the last good answer") {
+    Headless page(example("lower-and-heavier"));
+    page.open_everything(desktop);
+    const std::string before = page.interface.answer();
+    page.interface.controls().request("next.strings[0].gauge_in", ".060");
+    page.draw(desktop);
+    CHECK(page.interface.bench().setup().next.strings[0].gauge_in == Approx(0.060));
+    const std::string now = page.interface.answer();
+    CHECK(now != before);
+    page.interface.controls().request("next.strings[0].gauge_in", "460");
+    page.draw(desktop);
+    CHECK(page.find("next.strings[0].gauge_in")->problem == "0.46 is outside 0.005 to 0.150");
+    CHECK(page.interface.answer() == now);
+    CHECK(page.interface.bench().outdated());
+    page.interface.controls().request("next.strings[0].gauge_in", "heavy");
+    page.draw(desktop);
+    CHECK(page.find("next.strings[0].gauge_in")->value == "heavy"); // nothing typed is lost
+    page.interface.controls().request("next.strings[0].gauge_in", "54");
+    page.draw(desktop);
+    CHECK(page.interface.answer() == before);
+    CHECK_FALSE(page.interface.bench().outdated());
+}
+
+TEST_CASE("every kind of bridge, number of strings and set can be picked, and is answered") {
+    for (const BridgePreset& bridge : presets().bridges)
+        for (const std::size_t strings : {std::size_t{6}, std::size_t{7}, std::size_t{8}}) {
+            INFO(bridge.name << ", " << strings);
+            Workbench bench(example("lower-and-heavier"));
+            bench.choose_bridge(bridge);
+            bench.edit([&](Setup& setup) { change_string_count(setup, strings); });
+            CHECK(strings_of(bench.setup()) == strings);
+            CHECK_FALSE(bench.outdated());
+            CHECK(bench.bridge_preset().number == bridge.number);
+        }
+}
+
+TEST_CASE("what differs from the preset is marked with the usual value") {
+    Headless page(example("lower-and-heavier"));
+    page.open_everything(desktop);
+    CHECK(page.find("guitar.bridge.block_depth_mm")->value == "38 mm");
+    page.interface.controls().request("guitar.bridge.block_depth_mm", "40,5");
+    page.draw(desktop);
+    CHECK(page.interface.bench().setup().guitar.bridge.block_depth_mm == 40.5);
+    CHECK(page.interface.bench().bridge_preset().bridge.block_depth_mm == 38.0);
+}
+
+TEST_CASE("text keeps its contrast on paper and sheet, by day and by night") {
+    // WCAG 2.1, success criterion 1.4.3: 4.5 : 1.
+    for (const Colours* c : {&light_colours(), &dark_colours()})
+        for (const ImU32 ground : {c->paper, c->sheet}) {
+            for (const ImU32 text : {c->ink, c->faint, c->accent, c->warning})
+                CHECK(contrast(text, ground) >= 4.5);
+            CHECK(contrast(c->on_accent, c->accent) >= 4.5);
+        }
+}
