@@ -32,9 +32,25 @@ const char* shading_language() {
 #endif
 }
 
-void scroll_by(float pixels) {
-    // One notch of the wheel scrolls by five lines of text (imgui.cpp, UpdateMouseWheel).
-    ImGui::GetIO().AddMouseWheelEvent(0.0f, pixels / (5.0f * ImGui::GetFontSize()));
+// The innermost sheet under a place that has more than it shows. Not by way of wheel events: those go to
+// whatever is hovered when they arrive, and arrive a frame late where the finger has just come down.
+ImGuiWindow* scrollable_at(float x, float y) {
+    const ImGuiContext& g = *GImGui;
+    for (int i = g.Windows.Size - 1; i >= 0; --i) {
+        ImGuiWindow* window = g.Windows[i];
+        if (!window->WasActive || window->Hidden || !window->OuterRectClipped.Contains({x, y}))
+            continue;
+        while (window->ScrollMax.y <= 0.0f && window->ParentWindow)
+            window = window->ParentWindow;
+        if (window->ScrollMax.y > 0.0f)
+            return window;
+    }
+    return nullptr;
+}
+
+void scroll_by(float x, float y, float pixels) {
+    if (ImGuiWindow* window = scrollable_at(x, y))
+        ImGui::SetScrollY(window, std::clamp(window->Scroll.y - pixels, 0.0f, window->ScrollMax.y));
 }
 
 } // namespace
@@ -95,7 +111,7 @@ void Window::take_finger(const void* what) {
             std::hypot(x - finger_.start_x, y - finger_.start_y) > tap_slop)
             finger_.scrolling = true;
         if (finger_.scrolling) {
-            scroll_by(y - finger_.y);
+            scroll_by(finger_.start_x, finger_.start_y, y - finger_.y);
             finger_.speed = 0.6f * finger_.speed + 0.4f * (y - finger_.y) / 16.0f;
         } else if (finger_.pressed) {
             io.AddMousePosEvent(x, y);
@@ -129,10 +145,7 @@ void Window::glide(float seconds) {
             finger_.speed = 0.0f;
         return;
     }
-    ImGuiIO& io = ImGui::GetIO();
-    io.AddMousePosEvent(finger_.start_x, finger_.start_y); // what was scrolled goes on
-    scroll_by(finger_.speed * seconds * 1000.0f);
-    io.AddMousePosEvent(-FLT_MAX, -FLT_MAX);
+    scroll_by(finger_.start_x, finger_.start_y, finger_.speed * seconds * 1000.0f);
     finger_.speed *= std::exp2(-seconds / glide_half_life);
 }
 
