@@ -10,8 +10,9 @@ namespace counterpull {
 
 namespace {
 
-// Less than this is not worth a screwdriver: it rounds to no eighth of a turn.
-constexpr double no_turn = 1.0 / 16.0;
+// The two sides of a tail differ by more than a ruler's error from here on.
+constexpr double sides_differ_mm = 0.4;
+constexpr std::size_t told_most = 3;
 
 std::string places_in_words(const std::vector<PlacedSpring>& springs, int PlacedSpring::*place) {
     std::vector<int> places;
@@ -34,8 +35,18 @@ std::string springs_key(const Setup& setup, const Advice& best) {
 
 std::string turns_in_words(double turns, const Words& words) {
     // "1⅛ turns", but "1 turn" and "⅞ turn".
-    const bool one = std::abs(turns) < 1.0 + no_turn;
+    const bool one = std::abs(turns) < 1.0 + least_turn;
     return words.say(one ? "unit.turn" : "unit.turns", {{"n", turns_in_eighths(turns)}});
+}
+
+std::string range_in_words(double turns, double sigma, const Words& words) {
+    const double reach = ninety_percent * sigma;
+    const double low = std::abs(turns) - reach, high = std::abs(turns) + reach;
+    if (low < least_turn)
+        return reach < least_turn ? "" : words.say("unit.give_or_take", {{"n", turns_in_eighths(reach)}});
+    if (turns_in_eighths(low) == turns_in_eighths(high))
+        return "";
+    return words.say("unit.range", {{"low", turns_in_eighths(low)}, {"high", turns_in_eighths(high)}});
 }
 
 std::string hooks_in_words(const std::vector<PlacedSpring>& springs) {
@@ -48,7 +59,7 @@ std::string holes_in_words(const std::vector<PlacedSpring>& springs) {
 
 Phrase answer_sentence(const Setup& setup, const Report& report, const Words& words) {
     const Advice& best = report.advice.front();
-    if (!best.fits && best.springs_missing && best.reasons.size() == 1)
+    if (!best.fits && best.only_springs_missing())
         return {"answer.buy",
                 {{"count", std::to_string(best.springs.size())},
                  {"owned", std::to_string(springs_owned(setup))}}};
@@ -56,27 +67,58 @@ Phrase answer_sentence(const Setup& setup, const Report& report, const Words& wo
         return {setup.next.rest == RestWanted::floating ? "answer.cannot" : "answer.cannot_rest",
                 {{"reason", words.say(best.reasons.front())}}};
     const double turns = *best.turns - report.turns_made;
-    const std::string way = std::abs(turns) < no_turn ? "leave" : turns > 0.0 ? "tighten" : "loosen";
-    return {"answer." + springs_key(setup, best) + "." + way, {{"turns", turns_in_words(turns, words)}}};
+    const std::string way = std::abs(turns) < least_turn ? "leave" : turns > 0.0 ? "tighten" : "loosen";
+    return {
+        "answer." + springs_key(setup, best) + "." + way,
+        {{"turns", turns_in_words(turns, words)}, {"range", range_in_words(turns, best.turns_sigma, words)}}};
 }
 
-std::vector<Phrase> answer_details(const Report& report) {
+std::vector<Phrase> answer_details(const Setup& setup, const Report& report) {
     std::vector<Phrase> details;
     const Advice& best = report.advice.front();
-    if (best.fits && best.springs_moved > 0)
+    auto mm = [](double value) { return with_sign(value, 1); };
+    if (best.fits && best.moved > 0)
         details.push_back(
             {"answer.where",
              {{"hooks", hooks_in_words(best.springs)}, {"holes", holes_in_words(best.springs)}}});
+    for (const Alternative& alternative : report.instead)
+        details.push_back(sentence_of(alternative));
     if (report.before_retuning_tail_mm)
-        details.push_back(
-            {"answer.before_retuning", {{"tail", with_sign(*report.before_retuning_tail_mm, 1)}}});
-    if (report.next)
-        details.push_back({"answer.back_in_tune", {{"tail", with_sign(report.next->tail_mm, 1)}}});
+        details.push_back({"answer.before_retuning", {{"tail", mm(*report.before_retuning_tail_mm)}}});
+    if (report.next && setup.next.rest == RestWanted::on_the_body)
+        details.push_back({"answer.on_the_body"});
+    else if (report.next)
+        details.push_back({"answer.back_in_tune",
+                           {{"tail", mm(report.next->tail_mm)},
+                            {"spread", fixed(mm_from_metres(ninety_percent * best.tail_sigma_m), 1)}}});
+    if (report.wedge && best.tail_sigma_m > unsure_tail_m)
+        details.push_back({"answer.wedge"});
+    if (setup.now.tail_sides_mm) {
+        const double differ_mm = (*setup.now.tail_sides_mm)[0] - (*setup.now.tail_sides_mm)[1];
+        if (std::abs(differ_mm) > sides_differ_mm)
+            details.push_back({differ_mm > 0.0 ? "answer.bass_side_up" : "answer.treble_side_up",
+                               {{"mm", fixed(std::abs(differ_mm), 1)}, {"tail", mm(setup.now.tail_mm)}}});
+    }
     const char* alone = report.untouched.outcome == RestKind::tail_up_stop     ? "answer.alone.up"
                         : report.untouched.outcome == RestKind::tail_down_stop ? "answer.alone.down"
                                                                                : "answer.alone.floats";
-    details.push_back({alone, {{"tail", with_sign(report.untouched.tail_mm, 1)}}});
+    details.push_back({alone, {{"tail", mm(report.untouched.tail_mm)}}});
     return details;
+}
+
+std::optional<Phrase> what_matters_most(const Report& report, const Words& words) {
+    std::string things;
+    for (std::size_t i = 0; i < report.worth.size() && i < told_most; ++i) {
+        const Worth& worth = report.worth[i];
+        if (worth.turns < least_turn)
+            break;
+        things += (i > 0 ? ", " : "") +
+                  words.say("answer.matters_item", {{"name", words.say(name_of(worth.unknown))},
+                                                    {"turns", fixed(ninety_percent * worth.turns, 1)}});
+    }
+    if (things.empty())
+        return std::nullopt;
+    return Phrase{"answer.matters", {{"things", things}}};
 }
 
 } // namespace counterpull

@@ -8,13 +8,23 @@
 
 namespace counterpull {
 
-// "Add a spring, then tighten each claw screw 2¼ turns (clockwise)." or why it cannot float. Turns are to
-// the nearest eighth, as a screwdriver makes them.
+// Less than this is not worth a screwdriver: it rounds to no eighth of a turn.
+inline constexpr double least_turn = 1.0 / 16.0;
+
+// "Add a spring, then tighten each claw screw 2¼ turns clockwise (2 to 2½)." or why it cannot float. Turns
+// are to the nearest eighth, as a screwdriver makes them; the range holds about nine times in ten.
 Phrase answer_sentence(const Setup& setup, const Report& report, const Words& words);
 
-// Which hooks and holes where the springs change, what the tail reads before retuning and back in tune, and
-// what would happen if nothing were done.
-std::vector<Phrase> answer_details(const Report& report);
+// What stands under it: which hooks and holes where the springs change, what would work instead where nothing
+// fits, what the tail reads before retuning and back in tune, what belongs to the posts and what to the claw,
+// and what would happen if nothing were done.
+std::vector<Phrase> answer_details(const Setup& setup, const Report& report);
+
+// The things whose spread matters most for this change, at most three; nothing where there are no turns.
+std::optional<Phrase> what_matters_most(const Report& report, const Words& words);
+
+// " (2 to 2½)", ", give or take ⅜" where it may be either way, or nothing where that says no more.
+std::string range_in_words(double turns, double sigma, const Words& words);
 
 // "2¼ turns", "½ turn".
 std::string turns_in_words(double turns, const Words& words);

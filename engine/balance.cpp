@@ -1,5 +1,7 @@
 #include "engine/balance.h"
 
+#include "engine/pitch.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -32,6 +34,19 @@ Sample operator+(Sample a, Sample b) {
 
 double rate_at(const Spring& spring, double length_m) {
     return length_m > spring.free_length_m ? spring.rate_n_m : 0.0;
+}
+
+Sample torque_at_pitch(const StringOnBridge& string, double frequency_hz, const Attitude& attitude) {
+    const Reach at = string_reach(string, attitude);
+    const double tension = tension_at_pitch_n(string.mechanics, frequency_hz, at.length_m);
+    return torque_of(at, tension,
+                     tension_at_pitch_per_m(string.mechanics, frequency_hz, at.length_m, tension));
+}
+
+Sample torque_free(const StringOnBridge& string, double unstretched_m, const Attitude& attitude) {
+    const Reach at = string_reach(string, attitude);
+    const double tension = tension_at_length_n(string.mechanics, unstretched_m, at.length_m + string.dead_m);
+    return torque_of(at, tension, tension > 0.0 ? string.mechanics.axial_stiffness_n / unstretched_m : 0.0);
 }
 
 // Between two places where the torque has one sign, it may touch zero if it first approaches zero and then
@@ -101,29 +116,21 @@ Rest follow(Torque&& torque, const Bridge& bridge, double from_rad, double scale
 
 } // namespace
 
+Sample string_torque_at_pitch(const StringOnBridge& string, const Attitude& attitude) {
+    return torque_at_pitch(string, string.frequency_hz, attitude);
+}
+
 Sample string_torque_at_pitch(const Assembly& assembly, const Attitude& attitude) {
     Sample sum;
-    for (const StringOnBridge& string : assembly.strung()) {
-        const Reach at = string_reach(string, attitude);
-        const double tension = tension_at_pitch_n(string.mechanics, string.frequency_hz, at.length_m);
-        const double per_m =
-            tension_at_pitch_per_m(string.mechanics, string.frequency_hz, at.length_m, tension);
-        sum = sum + torque_of(at, tension, per_m);
-    }
+    for (const StringOnBridge& string : assembly.strung())
+        sum = sum + string_torque_at_pitch(string, attitude);
     return sum;
 }
 
 Sample string_torque_free(const Assembly& assembly, const StringLengths& lengths, const Attitude& attitude) {
     Sample sum;
-    for (int i = 0; i < assembly.string_count; ++i) {
-        const auto index = static_cast<std::size_t>(i);
-        const StringOnBridge& string = assembly.strings[index];
-        const Reach at = string_reach(string, attitude);
-        const double tension =
-            tension_at_length_n(string.mechanics, lengths[index], at.length_m + string.dead_m);
-        const double per_m = tension > 0.0 ? string.mechanics.axial_stiffness_n / lengths[index] : 0.0;
-        sum = sum + torque_of(at, tension, per_m);
-    }
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i)
+        sum = sum + torque_free(assembly.strings[i], lengths[i], attitude);
     return sum;
 }
 
@@ -190,6 +197,19 @@ StringLengths lengths_at_pitch(const Assembly& assembly, const Attitude& attitud
     return lengths;
 }
 
+std::vector<double> cents_shown(const Assembly& assembly, const StringLengths& lengths,
+                                const Attitude& attitude) {
+    std::vector<double> cents;
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+        const StringOnBridge& string = assembly.strings[i];
+        const double length = speaking_length_m(string, attitude);
+        const double tension = tension_at_length_n(string.mechanics, lengths[i], length + string.dead_m);
+        cents.push_back(
+            cents_between(string.frequency_hz, pitch_at_tension_hz(string.mechanics, tension, length)));
+    }
+    return cents;
+}
+
 double string_torque_scale_nm(const Assembly& assembly, const Attitude& attitude) {
     double sum = 0.0;
     for (const StringOnBridge& string : assembly.strung())
@@ -210,6 +230,21 @@ Rest rest_free(const Assembly& assembly, const StringLengths& lengths, const Cla
                double from_rad) {
     return follow([&](double angle) { return net_torque_free(assembly, lengths, claw, angle); },
                   assembly.bridge, from_rad, string_torque_scale_nm(assembly, Attitude(from_rad)));
+}
+
+Rest rest_bent(const Assembly& assembly, const StringLengths& lengths, const ClawSetting& claw,
+               double from_rad, int string, double bent_hz) {
+    auto torque = [&](double angle_rad) {
+        const Attitude attitude(angle_rad);
+        Sample sum = spring_torque(assembly, claw, attitude) + weight_torque(assembly, attitude);
+        for (int i = 0; i < assembly.string_count; ++i) {
+            const auto index = static_cast<std::size_t>(i);
+            sum = sum + (i == string ? torque_at_pitch(assembly.strings[index], bent_hz, attitude)
+                                     : torque_free(assembly.strings[index], lengths[index], attitude));
+        }
+        return sum;
+    };
+    return follow(torque, assembly.bridge, from_rad, string_torque_scale_nm(assembly, Attitude(from_rad)));
 }
 
 double tail_per_turn_m(const Assembly& assembly, const ClawSetting& claw, double angle_rad) {

@@ -10,7 +10,7 @@
 //             two tunings.
 // A balance is stable where τ falls as θ grows. At pitch it need not be: then the bridge stands still at any
 // moment, but retuning runs away.
-// Nothing here allocates.
+// Nothing here allocates, but for `cents_shown`.
 #pragma once
 
 #include "engine/bridge.h"
@@ -20,6 +20,7 @@
 
 #include <array>
 #include <span>
+#include <vector>
 
 namespace counterpull {
 
@@ -69,6 +70,7 @@ inline constexpr double jump_width = 1e-13;
 
 // Torque of all strings at pitch, of all strings with their tuners untouched, of all springs, and of the
 // weight, each with its derivative by θ.
+Sample string_torque_at_pitch(const StringOnBridge& string, const Attitude& attitude); // of one string
 Sample string_torque_at_pitch(const Assembly& assembly, const Attitude& attitude);
 Sample string_torque_free(const Assembly& assembly, const StringLengths& lengths, const Attitude& attitude);
 Sample spring_torque(const Assembly& assembly, const ClawSetting& claw, const Attitude& attitude);
@@ -91,6 +93,11 @@ double spring_length_m(const Assembly& assembly, const SpringOnBridge& spring, c
                        const Attitude& attitude);
 // Unstretched lengths of all strings when tuned to pitch at an attitude.
 StringLengths lengths_at_pitch(const Assembly& assembly, const Attitude& attitude);
+
+// What the tuner shows for each string with its tuner untouched, in cents against its own pitch, + sharp;
+// lowest first. A slack string shows what its stiffness alone would sound.
+std::vector<double> cents_shown(const Assembly& assembly, const StringLengths& lengths,
+                                const Attitude& attitude);
 
 enum class RestKind {
     floats,         // the torque vanishes
@@ -118,6 +125,11 @@ Rest rest_at_pitch(const Assembly& assembly, const ClawSetting& claw, double fro
 // The same with the tuners untouched.
 Rest rest_free(const Assembly& assembly, const StringLengths& lengths, const ClawSetting& claw,
                double from_rad);
+
+// The same with one string (by its place, lowest 0) bent until it sounds `bent_hz`, the others' tuners
+// untouched: what a player's bend does.
+Rest rest_bent(const Assembly& assembly, const StringLengths& lengths, const ClawSetting& claw,
+               double from_rad, int string, double bent_hz);
 
 // d(tail)/d(turns of both screws) at pitch for a bridge that floats at an angle, m per turn.
 double tail_per_turn_m(const Assembly& assembly, const ClawSetting& claw, double angle_rad);

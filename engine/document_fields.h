@@ -58,6 +58,9 @@ constexpr std::string_view group_of(const BaySetup&) {
 constexpr std::string_view group_of(const SpringSetup&) {
     return "spring";
 }
+constexpr std::string_view group_of(const OtherSprings&) {
+    return "other";
+}
 constexpr std::string_view group_of(const PlacedSpring&) {
     return "place";
 }
@@ -90,6 +93,12 @@ void visit(V& v, S& s) {
     v.number("free_length_mm", s.free_length_mm);
     v.number("initial_tension_n", s.initial_tension_n);
     v.number("longest_mm", s.longest_mm);
+}
+
+template <class V, As<OtherSprings> S>
+void visit(V& v, S& s) {
+    v.index("count", s.count);
+    v.object("spring", s.spring);
 }
 
 template <class V, As<PlacedSpring> S>
@@ -133,6 +142,7 @@ void visit(V& v, S& s) {
     v.object("bay", s.bay);
     v.object("spring", s.spring);
     v.maybe_index("springs_owned", s.springs_owned);
+    v.objects("other_springs", s.other_springs, true);
     v.choices("basis", s.basis, basis_names);
 }
 

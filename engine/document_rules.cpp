@@ -233,6 +233,10 @@ struct Rules {
         places("guitar.bay.hole_mm", setup.guitar.bay.hole_mm);
         places("guitar.bay.hook_mm", setup.guitar.bay.hook_mm);
         spring_can_be("guitar.spring", setup.guitar.spring);
+        const auto& others = setup.guitar.other_springs;
+        count_between("guitar.other_springs", others.size(), 0, most_springs);
+        for (std::size_t i = 0; i < others.size() && i < most_springs; ++i)
+            spring_can_be(path_to("guitar.other_springs", i) + ".spring", others[i].spring);
         springs("now.springs", setup.now.springs);
         springs_are_there();
         travel();

@@ -16,6 +16,20 @@ std::string fixed(double value, int digits) {
     return result;
 }
 
+std::string trimmed(double value, int digits) {
+    std::string text = fixed(value, digits);
+    if (text.find('.') == std::string::npos)
+        return text;
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.')
+        text.pop_back();
+    return text;
+}
+
+std::string gauge_in_words(double gauge_in) {
+    return trimmed(gauge_in * 1000.0, 2);
+}
+
 std::string shortest(double value) {
     std::array<char, 32> text{};
     std::snprintf(text.data(), text.size(), "%.9g", value);

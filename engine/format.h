@@ -7,6 +7,10 @@ namespace counterpull {
 
 // Fixed number of digits after the point; "-0.0" becomes "0.0".
 std::string fixed(double value, int digits);
+// A number with as many digits as it needs, at most `digits`: 8.5, 12, 0.25.
+std::string trimmed(double value, int digits);
+// The gauge as players say it: 0.046 → "46", 0.0105 → "10.5".
+std::string gauge_in_words(double gauge_in);
 // As short as it goes at nine significant digits: 0.46, 647.7, 1e+308.
 std::string shortest(double value);
 // With a sign always: "+0.8", "−1.0" (a true minus).

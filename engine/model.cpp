@@ -37,12 +37,13 @@ std::optional<double> claw_x_from_spring(const Assembly& assembly, const SpringO
 }
 
 std::optional<ClawSetting> claw_from_springs(const Setup& setup, const Assembly& assembly, double angle_rad,
-                                             Problems& problems) {
+                                             double error_mm, Problems& problems) {
     const Attitude attitude(angle_rad);
     double sum = 0.0;
     for (std::size_t i = 0; i < setup.now.spring_mm->size(); ++i) {
         const double length_mm = (*setup.now.spring_mm)[i];
-        const auto x = claw_x_from_spring(assembly, assembly.springs[i], attitude, metres_from_mm(length_mm));
+        const auto x =
+            claw_x_from_spring(assembly, assembly.springs[i], attitude, metres_from_mm(length_mm + error_mm));
         if (!x) {
             problems.add(path_to("now.spring_mm", i),
                          {"refused.spring_shorter_than_gap", {{"found", shortest(length_mm)}}});
@@ -74,11 +75,11 @@ Spring spring_of(const SpringSetup& spring) {
 }
 
 Fitting fitting_now(const Setup& setup) {
-    return {setup.now.strings, setup.now.tuning, setup.now.offset_cents, setup.now.springs};
+    return {setup.now.strings, setup.now.tuning, setup.now.offset_cents, setup.now.springs, Which::now};
 }
 
 Fitting fitting_next(const Setup& setup, const std::vector<PlacedSpring>& springs) {
-    return {setup.next.strings, setup.next.tuning, setup.next.offset_cents, springs};
+    return {setup.next.strings, setup.next.tuning, setup.next.offset_cents, springs, Which::next};
 }
 
 Assembly assembly_of(const Setup& setup, const Fitting& fitting) {
@@ -109,16 +110,20 @@ Assembly assembly_of(const Setup& setup, const Fitting& fitting) {
     return assembly;
 }
 
+bool claw_from_spring_lengths(const Setup& setup) {
+    const auto& limits = setup.guitar.bridge.tail_limits_mm;
+    return !setup.now.in_tune || setup.now.tail_mm <= limits[0] || setup.now.tail_mm >= limits[1];
+}
+
 double angle_of_tail_rad(const Setup& setup, double tail_mm) {
     return std::asin(tail_mm / setup.guitar.bridge.tail_mm);
 }
 
-std::optional<ClawSetting> claw_now(const Setup& setup, const Assembly& assembly, Problems& problems) {
-    const double angle = angle_of_tail_rad(setup, setup.now.tail_mm);
-    const auto& limits = setup.guitar.bridge.tail_limits_mm;
-    const bool on_a_stop = setup.now.tail_mm <= limits[0] || setup.now.tail_mm >= limits[1];
-    if (!setup.now.in_tune || on_a_stop)
-        return claw_from_springs(setup, assembly, angle, problems);
+std::optional<ClawSetting> claw_now(const Setup& setup, const Assembly& assembly, Problems& problems,
+                                    const ReadingErrors& errors) {
+    const double angle = angle_of_tail_rad(setup, setup.now.tail_mm + errors.tail_mm);
+    if (claw_from_spring_lengths(setup))
+        return claw_from_springs(setup, assembly, angle, errors.spring_mm, problems);
 
     // Any starting place serves: the answer is where the hooks are, not how they got there.
     const ClawSetting start{assembly.bridge.block().x, 0.0, 0.0};
@@ -138,6 +143,18 @@ void check_pitches(const Assembly& assembly, std::string_view path, Problems& pr
         if (tension_at_pitch_n(string.mechanics, string.frequency_hz, string.scale_m) <= 0.0)
             problems.add(path_to(path, i), {"refused.too_low_for_this_string"});
     }
+}
+
+std::optional<ClawSetting> checked_claw_now(const Setup& setup, Problems& problems) {
+    check_setup(setup, problems);
+    if (!problems.none())
+        return std::nullopt;
+    const Assembly now = assembly_of(setup, fitting_now(setup));
+    check_pitches(now, "now.tuning", problems);
+    check_pitches(assembly_of(setup, fitting_next(setup, setup.now.springs)), "next.tuning", problems);
+    if (!problems.none())
+        return std::nullopt;
+    return claw_now(setup, now, problems);
 }
 
 } // namespace counterpull

@@ -20,6 +20,7 @@ struct Fitting {
     const std::vector<Pitch>& tuning;
     const PerString& offset_cents;
     const std::vector<PlacedSpring>& springs;
+    Which which; // whose strings these are
 };
 Fitting fitting_now(const Setup& setup);
 Fitting fitting_next(const Setup& setup, const std::vector<PlacedSpring>& springs);
@@ -27,15 +28,28 @@ Fitting fitting_next(const Setup& setup, const std::vector<PlacedSpring>& spring
 // The set-up must have passed check_setup.
 Assembly assembly_of(const Setup& setup, const Fitting& fitting);
 
+// Whether the spring lengths fix the claw now: out of tune, or in tune on a stop.
+bool claw_from_spring_lengths(const Setup& setup);
+
 // Attitude of a tail reading in mm.
 double angle_of_tail_rad(const Setup& setup, double tail_mm);
+
+// What has to be added to the readings of "now" to make them true, mm.
+struct ReadingErrors {
+    double tail_mm = 0.0;
+    double spring_mm = 0.0; // of the mean spring length
+};
 
 // Where the claw is now. Given spring lengths while out of tune, or in tune on a stop, fix it: the mean of
 // what each says (they agree but for the ruler). Otherwise in tune at the tail reading fixes it. Screws count
 // as turned 0 there. Refused, with the path, where no claw position fits what the document says.
-std::optional<ClawSetting> claw_now(const Setup& setup, const Assembly& assembly, Problems& problems);
+std::optional<ClawSetting> claw_now(const Setup& setup, const Assembly& assembly, Problems& problems,
+                                    const ReadingErrors& errors = {});
 
 // Tunings that no tension gives, because the string's own stiffness sounds higher; added to `problems`.
 void check_pitches(const Assembly& assembly, std::string_view path, Problems& problems);
+
+// The same for a set-up that need not have been checked: all checks, then where the claw is.
+std::optional<ClawSetting> checked_claw_now(const Setup& setup, Problems& problems);
 
 } // namespace counterpull

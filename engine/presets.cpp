@@ -58,6 +58,22 @@ Presets read_presets() {
         r.number(one ? "scale_mm" : "longest_mm", p.longest_mm);
         r.number(one ? "scale_mm" : "shortest_mm", p.shortest_mm);
     });
+    struct GaugeList {
+        int number = 0;
+        std::string name;
+        bool wound = false;
+        std::vector<double> gauges_in;
+    };
+    const auto lists = read_items<GaugeList>("gauges", [](Reader& r, GaugeList& p, const json&) {
+        r.flag("wound", p.wound);
+        r.numbers("gauges_in", p.gauges_in);
+    });
+    for (const GaugeList& list : lists)
+        for (const double gauge_in : list.gauges_in) {
+            StringSetup& string = all.gauges.emplace_back();
+            string.gauge_in = gauge_in;
+            string.wound = list.wound;
+        }
     return all;
 }
 

@@ -67,6 +67,7 @@ struct Presets {
     std::vector<ScrewPreset> screws;
     std::vector<HeadstockPreset> headstocks;
     std::vector<ScalePreset> scales;
+    std::vector<StringSetup> gauges; // sold singly: plain ones, then wound ones, thin to thick
 };
 
 // All presets, read once from the embedded data.

@@ -35,6 +35,7 @@ constexpr std::array ranges = {
     Range{"strings.gauge_in", 0.005, 0.150, 3},
     Range{"strings.core_in", 0.004, 0.100, 3},
     Range{"strings.unit_weight_g_m", 0.05, 80, 2},
+    Range{"other.count", 1, 6, 0},
     Range{"place.hook", 0, 23, 0},
     Range{"place.hole", 0, 23, 0},
     Range{"now.offset_cents", -100, 100, 0},

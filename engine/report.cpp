@@ -68,9 +68,7 @@ void warn_of_strength(const BridgeState& state, std::vector<Phrase>& warnings) {
 // Only the claw is turned: where the tail stands before the strings are brought back to pitch.
 std::optional<double> tail_before_retuning_mm(const Setup& setup, const Assembly& now,
                                               const ClawSetting& claw, const Advice& best) {
-    const bool only_turns = setup.now.in_tune && best.fits && best.springs == setup.now.springs &&
-                            setup.now.strings == setup.next.strings &&
-                            setup.now.tuning == setup.next.tuning &&
+    const bool only_turns = is_correction(setup) && best.fits && best.moved == 0 &&
                             setup.now.offset_cents == setup.next.offset_cents;
     if (!only_turns)
         return std::nullopt;
@@ -100,20 +98,11 @@ void warn(const Setup& setup, const Assembly& now, const Rest& untouched, Report
 
 ReportResult report(const Setup& setup) {
     ReportResult result;
-    Problems& problems = result.problems;
-    check_setup(setup, problems);
-    if (!problems.none())
-        return result;
-
-    const Assembly now = assembly_of(setup, fitting_now(setup));
-    const Assembly next = assembly_of(setup, fitting_next(setup, setup.now.springs));
-    check_pitches(now, "now.tuning", problems);
-    check_pitches(next, "next.tuning", problems);
-    if (!problems.none())
-        return result;
-    const std::optional<ClawSetting> claw = claw_now(setup, now, problems);
+    const std::optional<ClawSetting> claw = checked_claw_now(setup, result.problems);
     if (!claw)
         return result;
+    const Assembly now = assembly_of(setup, fitting_now(setup));
+    const Assembly next = assembly_of(setup, fitting_next(setup, setup.now.springs));
 
     Report answer;
     const double now_rad = angle_of_tail_rad(setup, setup.now.tail_mm);
@@ -121,7 +110,8 @@ ReportResult report(const Setup& setup) {
         state_of(now, setup.now.springs, *claw, now_rad, setup.now.in_tune, setup.next.strings.size());
     const Rest untouched = rest_at_pitch(next, *claw, now_rad);
     answer.untouched = untouched_of(next, untouched);
-    answer.advice = advise(setup, *claw);
+    const Belief belief(setup);
+    answer.advice = advise(belief, *claw);
 
     const Advice& best = answer.advice.front();
     const Assembly advised = assembly_of(setup, fitting_next(setup, best.springs));
@@ -129,6 +119,10 @@ ReportResult report(const Setup& setup) {
                                   best.angle_rad, true, setup.next.strings.size());
     if (best.fits)
         answer.next = answer.carried_out;
+    else if (!best.only_springs_missing())
+        answer.instead = nearest_that_works(setup, *claw);
+    answer.wedge = wedge_way(setup, *claw, best);
+    answer.worth = worth_of_measuring(belief, best);
     answer.before_retuning_tail_mm = tail_before_retuning_mm(setup, now, *claw, best);
     if (!setup.log.empty())
         answer.turns_made = 0.5 * (setup.log.back().turns[0] + setup.log.back().turns[1]);

@@ -4,8 +4,10 @@
 // names say. `report_json` gives the contract's "counterpull-report/1" with nine significant digits.
 #pragma once
 
-#include "engine/advice.h"
+#include "engine/alternatives.h"
 #include "engine/document.h"
+#include "engine/wedge.h"
+#include "engine/worth.h"
 
 #include <optional>
 #include <string>
@@ -20,11 +22,6 @@ struct StringState { // nothing where it is not in tune
     std::optional<double> pitch_hz;
     std::optional<double> tension_n;
     std::optional<double> strength_used; // share of the breaking load
-};
-
-struct SpringState {
-    double force_n = 0.0;
-    double length_mm = 0.0;
 };
 
 // The bridge at rest: strings and springs, attitude, and where the claw is.
@@ -48,10 +45,13 @@ struct UntouchedState {
 struct Report {
     BridgeState now;
     UntouchedState untouched;
-    std::vector<Advice> advice;      // best first, never empty
-    BridgeState carried_out;         // the next strings at pitch with advice[0] carried out
-    std::optional<BridgeState> next; // the same; nothing where nothing fits
-    double turns_made = 0.0;         // mean of the last reading's, from "now"
+    std::vector<Advice> advice;       // best first, never empty
+    BridgeState carried_out;          // the next strings at pitch with advice[0] carried out
+    std::optional<BridgeState> next;  // the same; nothing where nothing fits
+    std::vector<Alternative> instead; // where nothing fits: the nearest that works
+    std::optional<WedgeWay> wedge;    // setting it up with a wedge, where that can be done
+    std::vector<Worth> worth;         // what the spread of advice[0] is made of, most important first
+    double turns_made = 0.0;          // mean of the last reading's, from "now"
     // Same strings, tuning and springs, only turns: the tail before anything is retuned.
     std::optional<double> before_retuning_tail_mm;
     std::vector<Phrase> warnings;

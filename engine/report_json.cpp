@@ -1,6 +1,7 @@
 #include "engine/report.h"
 
 #include "engine/format.h"
+#include "engine/units.h"
 
 #include <nlohmann/json.hpp>
 
@@ -32,17 +33,22 @@ ordered_json placed_json(const std::vector<PlacedSpring>& springs) {
     return list;
 }
 
+ordered_json spring_states_json(const std::vector<SpringState>& states) {
+    ordered_json springs = ordered_json::array();
+    for (const SpringState& spring : states)
+        springs.push_back({{"force_n", number(spring.force_n)}, {"length_mm", number(spring.length_mm)}});
+    return springs;
+}
+
 ordered_json state_json(const BridgeState& state) {
-    ordered_json strings = ordered_json::array(), springs = ordered_json::array();
+    ordered_json strings = ordered_json::array();
     for (const StringState& string : state.strings)
         strings.push_back({{"pitch_hz", number(string.pitch_hz)},
                            {"tension_n", number(string.tension_n)},
                            {"strength_used", number(string.strength_used)}});
-    for (const SpringState& spring : state.springs)
-        springs.push_back({{"force_n", number(spring.force_n)}, {"length_mm", number(spring.length_mm)}});
     return {{"strings", std::move(strings)},
             {"total_tension_n", number(state.total_tension_n)},
-            {"springs", std::move(springs)},
+            {"springs", spring_states_json(state.springs)},
             {"angle_deg", number(state.angle_deg)},
             {"tail_mm", number(state.tail_mm)}};
 }
@@ -75,10 +81,16 @@ ordered_json advice_json(const Report& report, const Words& words) {
             *more -= report.turns_made;
         list.push_back({{"springs", placed_json(advice.springs)},
                         {"turns", number(advice.turns)},
-                        {"turns_sigma", nullptr},
+                        {"turns_sigma", advice.turns ? number(advice.turns_sigma) : nullptr},
                         {"more_turns", number(more)},
                         {"fits", advice.fits},
-                        {"reasons", phrases_json(advice.reasons, words)}});
+                        {"reasons", phrases_json(advice.reasons, words)},
+                        {"springs_after", spring_states_json(advice.springs_after)},
+                        {"turns_in_left", number(advice.thread_in)},
+                        {"turns_out_left", number(advice.thread_out)},
+                        {"per_turn_mm", number(mm_from_metres(advice.per_turn_m))},
+                        {"tail_sigma_mm", number(mm_from_metres(advice.tail_sigma_m))},
+                        {"bend_tail_mm", number(mm_from_metres(advice.bend_tail_m))}});
     }
     return list;
 }

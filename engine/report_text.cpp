@@ -3,6 +3,7 @@
 #include "engine/answer.h"
 #include "engine/format.h"
 #include "engine/units.h"
+#include "engine/work_sheet.h"
 
 #include <algorithm>
 #include <cmath>
@@ -90,7 +91,8 @@ std::string choices_table(const Report& report, const Words& words) {
         std::string turns(words.text("text.nowhere"));
         if (advice.turns)
             turns = words.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in",
-                              {{"turns", fixed(std::abs(*advice.turns), 2)}});
+                              {{"turns", fixed(std::abs(*advice.turns), 2) + " ± " +
+                                             fixed(ninety_percent * advice.turns_sigma, 2)}});
         table.row({words.say(advice.fits ? "text.choice_fits" : "text.choice_does_not",
                              {{"count", std::to_string(advice.springs.size())},
                               {"hooks", hooks_in_words(advice.springs)}}),
@@ -127,8 +129,10 @@ std::string report_text(const Setup& setup, const Report& report, const Words& w
     if (!setup.title.empty())
         out += setup.title + "\n\n";
     out += words.say(answer_sentence(setup, report, words)) + "\n";
-    for (const Phrase& detail : answer_details(report))
+    for (const Phrase& detail : answer_details(setup, report))
         out += words.say(detail) + "\n";
+    if (const auto matters = what_matters_most(report, words))
+        out += words.say(*matters) + "\n";
     for (const Phrase& warning : report.warnings)
         out += "! " + words.say(warning) + "\n";
     auto heading = [&](std::string_view key) { return "\n" + std::string(words.text(key)) + "\n"; };
@@ -142,6 +146,9 @@ std::string report_text(const Setup& setup, const Report& report, const Words& w
                string_table(setup.now.strings, setup.now.tuning, report.now, words);
     out += heading("text.strings_next") +
            string_table(setup.next.strings, setup.next.tuning, report.carried_out, words);
+    if (report.next)
+        out += heading("sheet.title") +
+               sheet_text(work_sheet(setup, report, usual_way(setup, report), words), words);
     out += "\n" + std::string(words.text("text.closing")) + "\n";
     return out;
 }

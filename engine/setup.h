@@ -77,6 +77,13 @@ struct BaySetup {
 enum class Held { playing, on_its_back };
 enum class Basis { usual, measured, guess };
 
+// Springs of another kind that lie ready beside the guitar's own.
+struct OtherSprings {
+    int count = 0; // not counting those fitted
+    SpringSetup spring;
+    bool operator==(const OtherSprings&) const = default;
+};
+
 struct GuitarSetup {
     PerString scale_mm;
     bool nut_locked = false;
@@ -86,6 +93,7 @@ struct GuitarSetup {
     BaySetup bay;
     SpringSetup spring;
     std::optional<int> springs_owned; // left out: as many as are fitted or 5, whichever is more
+    std::vector<OtherSprings> other_springs;
     std::vector<std::pair<std::string, Basis>> basis; // path under guitar, in the order written
     bool operator==(const GuitarSetup&) const = default;
 };

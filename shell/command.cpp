@@ -1,10 +1,12 @@
-// The command line: counterpull report SETUP.json [--json]
+// The command line: counterpull report SETUP.json [--json], counterpull strings SETUP.json [--feel F]
+// [--json]
 //
 // Exit 0: answered, also where the answer is "it cannot float"; 1: the input could not be read or was
 // refused; 2: usage.
 #include "engine/document.h"
 #include "engine/report.h"
 #include "engine/report_text.h"
+#include "engine/string_search.h"
 #include "engine/words.h"
 
 #include <cstdio>
@@ -49,18 +51,52 @@ int refuse(const std::string& name, const std::string& message) {
     return refused;
 }
 
-int run_report(const std::string& name, bool as_json) {
-    const std::optional<std::string> text = read_input(name);
+struct Options {
+    std::string file;
+    bool as_json = false;
+    Feel feel = Feel::present;
+};
+
+// What a verb prints, or what it was refused for.
+struct Printed {
+    std::string text;
+    Problems problems;
+};
+
+Printed print_report(const Setup& setup, const Options& options) {
+    ReportResult result = report(setup);
+    if (!result.report)
+        return {"", std::move(result.problems)};
+    return {options.as_json ? report_json(*result.report, english())
+                            : report_text(setup, *result.report, english()),
+            {}};
+}
+
+Printed print_strings(const Setup& setup, const Options& options) {
+    SearchOptions search;
+    search.feel = options.feel;
+    StringsResult result = strings_to_buy(setup, search);
+    return {options.as_json ? strings_json(result.sets, search.feel) : strings_text(result.sets, english()),
+            std::move(result.problems)};
+}
+
+struct Verb {
+    std::string_view name;
+    Printed (*print)(const Setup&, const Options&);
+};
+constexpr Verb verbs[] = {{"report", print_report}, {"strings", print_strings}};
+
+int run(const Verb& verb, const Options& options) {
+    const std::optional<std::string> text = read_input(options.file);
     if (!text)
-        return refuse(name, std::string(english().text("refused.unreadable")));
+        return refuse(options.file, std::string(english().text("refused.unreadable")));
     const SetupRead read = read_setup(*text);
     if (!read.setup)
-        return refuse(name, first_message(read.problems, english()));
-    const ReportResult result = report(*read.setup);
-    if (!result.report)
-        return refuse(name, first_message(result.problems, english()));
-    std::cout << (as_json ? report_json(*result.report, english())
-                          : report_text(*read.setup, *result.report, english()));
+        return refuse(options.file, first_message(read.problems, english()));
+    const Printed printed = verb.print(*read.setup, options);
+    if (!printed.problems.none())
+        return refuse(options.file, first_message(printed.problems, english()));
+    std::cout << printed.text;
     std::cout.flush();
     return std::cout ? answered : refused;
 }
@@ -68,25 +104,35 @@ int run_report(const std::string& name, bool as_json) {
 } // namespace
 
 int main(int argc, char** argv) {
-    bool as_json = false;
+    Options options;
     std::vector<std::string> words;
     for (int i = 1; i < argc; ++i) {
         const std::string word = argv[i];
-        if (word == "--json")
-            as_json = true;
-        else if (word == "--help" || word == "-h") {
+        if (word == "--json") {
+            options.as_json = true;
+        } else if (word == "--feel") {
+            const auto feel = parse_feel(i + 1 < argc ? argv[++i] : "");
+            if (!feel)
+                return fail_usage({"usage.unknown_feel"});
+            options.feel = *feel;
+        } else if (word == "--help" || word == "-h") {
             std::cout << english().text("usage.text");
             return answered;
-        } else if (word.size() > 1 && word[0] == '-')
+        } else if (word.size() > 1 && word[0] == '-') {
             return fail_usage({"usage.unknown_option", {{"option", word}}});
-        else
+        } else {
             words.push_back(word);
+        }
     }
     if (words.empty())
         return fail_usage({"usage.no_verb"});
-    if (words[0] != "report")
-        return fail_usage({"usage.unknown_verb", {{"verb", words[0]}}});
-    if (words.size() != 2)
-        return fail_usage({"usage.one_file"});
-    return run_report(words[1], as_json);
+    for (const Verb& verb : verbs) {
+        if (verb.name != words[0])
+            continue;
+        if (words.size() != 2)
+            return fail_usage({"usage.one_file"});
+        options.file = words[1];
+        return run(verb, options);
+    }
+    return fail_usage({"usage.unknown_verb", {{"verb", words[0]}}});
 }

@@ -115,18 +115,4 @@ std::optional<double> parse_gauge_in(std::string_view text) {
     return *number >= 1.0 ? *number / 1000.0 : *number;
 }
 
-std::string gauge_in_words(double gauge_in) {
-    return trimmed(gauge_in * 1000.0, 2);
-}
-
-std::string trimmed(double value, int digits) {
-    std::string text = fixed(value, digits);
-    if (text.find('.') == std::string::npos)
-        return text;
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.')
-        text.pop_back();
-    return text;
-}
-
 } // namespace counterpull

@@ -14,10 +14,4 @@ std::optional<double> parse_number(std::string_view text);
 // A gauge in inches as players write it: "46", ".046", "0.046", "10.5". From 1 up it is thousandths.
 std::optional<double> parse_gauge_in(std::string_view text);
 
-// The gauge as players say it: 0.046 → "46", 0.0105 → "10.5".
-std::string gauge_in_words(double gauge_in);
-
-// A number with as many digits as it needs, at most `digits`: 8.5, 12, 0.25.
-std::string trimmed(double value, int digits);
-
 } // namespace counterpull

@@ -64,11 +64,15 @@ void draw_answer(const Desk& desk, bool pinned) {
         return;
     }
     if (pinned && report.next)
-        faint(desk, desk.say("answer.back_in_tune", {{"tail", with_sign(report.next->tail_mm, 1)}}));
+        faint(desk,
+              desk.say("answer.back_in_tune",
+                       {{"tail", with_sign(report.next->tail_mm, 1)},
+                        {"spread",
+                         fixed(mm_from_metres(ninety_percent * report.advice.front().tail_sigma_m), 1)}}));
 }
 
 void draw_details(const Desk& desk) {
-    for (const Phrase& detail : answer_details(desk.bench.report()))
+    for (const Phrase& detail : answer_details(desk.bench.answered(), desk.bench.report()))
         if (!desk.narrow || detail.key != "answer.back_in_tune") // that one is pinned
             body(desk, desk.words.say(detail));
     for (const Phrase& text : desk.bench.report().warnings)

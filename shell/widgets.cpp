@@ -1,4 +1,5 @@
 #include "shell/widgets.h"
+#include "engine/format.h"
 
 #include "shell/entry.h"
 

@@ -1,3 +1,4 @@
+#include "engine/format.h"
 #include "shell/entry.h"
 
 #include <catch2/catch.hpp>

@@ -2,6 +2,7 @@
 // Prints the median of several rounds, in microseconds. Runs natively and, compiled by em++, under node.
 #include "engine/embedded.h"
 #include "engine/report.h"
+#include "engine/string_search.h"
 
 #include <algorithm>
 #include <chrono>
@@ -42,6 +43,8 @@ int main() {
         sink = static_cast<double>(report_json(*report(*read.setup).report, english()).size());
     });
     measure("report", 200, [&] { sink = report(setup).report->untouched.tail_mm; });
+    measure("sets that need no turns", 20,
+            [&] { sink = static_cast<double>(strings_to_buy(setup, {}).sets.size()); });
     measure("left alone, one balance", 2000,
             [&] { sink = rest_at_pitch(assembly, answer.now.claw, -0.02).angle_rad; });
     measure("turns for an attitude", 2000,

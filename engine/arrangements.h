@@ -1,0 +1,34 @@
+// Which ways to hook springs into the bay are worth calculating.
+#pragma once
+
+#include "engine/setup.h"
+
+#include <vector>
+
+namespace counterpull {
+
+using Arrangement = std::vector<PlacedSpring>; // by hook, from the bass side
+
+// `count` springs spread evenly over hooks and holes. `count` is at most the number of either.
+Arrangement evenly_placed(const BaySetup& bay, int count);
+
+// How many springs have to be put in, taken out or moved to get from one to the other.
+int springs_moved(const Arrangement& from, const Arrangement& to);
+
+// Of the guitar's own kind of spring, how many an arrangement needs.
+int springs_needed(const Arrangement& springs);
+
+// Straight arrangements: as it is now, and for every number of springs from 1 to what the bay takes, and
+// every mix of the kinds at hand (those fitted with a spring of their own, and guitar.other_springs), the one
+// that is straightest, then most symmetric, then moves the fewest springs, then is spread most evenly. With
+// equal springs those of one number all balance alike; only what comes after differs. Of the guitar's own
+// kind more may be used than there are (they can be bought); not of others.
+std::vector<Arrangement> straight_arrangements(const Setup& setup);
+
+// The last resort: symmetric ones with springs led across, from a hook to a hole that is not opposite;
+// longer, so they pull harder, and partly sideways. At most `most_splayed` for each number, most splayed
+// last.
+inline constexpr int most_splayed = 3;
+std::vector<Arrangement> splayed_arrangements(const Setup& setup);
+
+} // namespace counterpull

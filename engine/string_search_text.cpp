@@ -1,0 +1,99 @@
+#include "engine/string_search.h"
+
+#include "engine/format.h"
+#include "engine/presets.h"
+#include "engine/units.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace counterpull {
+
+namespace {
+
+constexpr std::array feels = {Feel::present, Feel::even, Feel::progressive};
+
+} // namespace
+
+StringsResult strings_to_buy(const Setup& setup, const SearchOptions& options) {
+    StringsResult result;
+    if (const auto claw = checked_claw_now(setup, result.problems))
+        result.sets = sets_that_keep_the_balance(setup, *claw, presets().gauges, options);
+    return result;
+}
+
+std::string_view name_of(Feel feel) {
+    switch (feel) {
+    case Feel::present:
+        return "present";
+    case Feel::even:
+        return "even";
+    case Feel::progressive:
+        break;
+    }
+    return "progressive";
+}
+
+std::optional<Feel> parse_feel(std::string_view name) {
+    for (const Feel feel : feels)
+        if (name_of(feel) == name)
+            return feel;
+    return std::nullopt;
+}
+
+std::string gauges_in_words(const std::vector<StringSetup>& strings) {
+    std::string text;
+    for (std::size_t i = strings.size(); i-- > 0;)
+        text +=
+            (text.empty() ? "" : " ") + gauge_in_words(strings[i].gauge_in) + (strings[i].wound ? "w" : "");
+    return text;
+}
+
+std::string strings_json(const std::vector<FoundSet>& sets, Feel feel) {
+    nlohmann::ordered_json list = nlohmann::ordered_json::array();
+    for (const FoundSet& set : sets) {
+        nlohmann::ordered_json strings = nlohmann::ordered_json::array(), tension = strings, used = strings;
+        for (std::size_t i = 0; i < set.strings.size(); ++i) {
+            strings.push_back({{"gauge_in", set.strings[i].gauge_in}, {"wound", set.strings[i].wound}});
+            tension.push_back(nine_digits(set.tension_n[i]));
+            used.push_back(nine_digits(set.strength_used[i]));
+        }
+        list.push_back({{"strings", std::move(strings)},
+                        {"level", set.level},
+                        {"tail_mm", nine_digits(mm_from_metres(set.tail_m))},
+                        {"turns", nine_digits(set.turns)},
+                        {"unevenness", nine_digits(set.unevenness)},
+                        {"tension_n", std::move(tension)},
+                        {"strength_used", std::move(used)}});
+    }
+    const nlohmann::ordered_json document = {
+        {"format", "counterpull-strings/1"}, {"feel", std::string(name_of(feel))}, {"sets", std::move(list)}};
+    return document.dump(1) + "\n";
+}
+
+std::string strings_text(const std::vector<FoundSet>& sets, const Words& words) {
+    if (sets.empty())
+        return std::string(words.text("strings.none")) + "\n";
+    std::string text = std::string(words.text("strings.head")) + "\n";
+    for (const FoundSet& set : sets) {
+        double total = 0.0, most = 0.0;
+        for (std::size_t i = 0; i < set.strings.size(); ++i) {
+            total += set.tension_n[i];
+            most = std::max(most, set.strength_used[i]);
+        }
+        text += "  " + gauges_in_words(set.strings) + "\n    " +
+                words.say(set.level ? "strings.level" : "strings.quarter",
+                          {{"tail", with_sign(mm_from_metres(set.tail_m), 1)},
+                           {"turns", with_sign(set.turns, 2)},
+                           {"newtons", fixed(total, 0)},
+                           {"pounds", fixed(total / newtons_per_lbf, 0)},
+                           {"uneven", fixed(100.0 * set.unevenness, 0)},
+                           {"most", fixed(100.0 * most, 0)}}) +
+                "\n";
+    }
+    return text;
+}
+
+} // namespace counterpull

@@ -1,0 +1,240 @@
+#include "engine/work_sheet.h"
+
+#include "engine/answer.h"
+#include "engine/format.h"
+#include "engine/string_search.h"
+#include "engine/units.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+// Under full pull screws are hard to turn: more than this and the strings come off their pull altogether.
+constexpr double few_turns = 1.0;
+// A change of the neck's load beyond this asks for a look at relief and intonation (practice).
+constexpr double big_pull_change = 0.08;
+// Tuner readings are told for this much.
+constexpr double told_cents = 10.0;
+// A tail off by this much is corrected by the turns told for it.
+constexpr double told_tail_mm = 0.5;
+
+class Sheet {
+  public:
+    Sheet(const Setup& setup, const Report& report, SheetWay way, const Words& words)
+        : setup_(setup), report_(report), best_(report.advice.front()), words_(words),
+          new_strings_(setup.now.strings != setup.next.strings || !setup.now.in_tune),
+          wedge_(way == SheetWay::wedge && report.wedge ? &*report.wedge : nullptr),
+          turns_((wedge_ ? wedge_->turns : *best_.turns) - report.turns_made) {}
+
+    WorkSheet write() {
+        buy();
+        note_state();
+        slacken();
+        springs();
+        turn();
+        strings();
+        if (wedge_) {
+            put_wedge();
+            tune_wedged();
+            pull_wedge();
+        } else {
+            tune();
+        }
+        read_tail();
+        settle();
+        way_back();
+        return std::move(sheet_);
+    }
+
+  private:
+    using Values = std::vector<std::pair<std::string, std::string>>;
+
+    SheetStep& step(const char* key, Values values = {}) {
+        return sheet_.steps.emplace_back(SheetStep{{key, std::move(values)}, {}, std::nullopt});
+    }
+    std::string turns(double n) const { return turns_in_words(n, words_); }
+    bool hardly_any_turn() const { return std::abs(turns_) < least_turn; }
+    std::string decimal(double n) const { return fixed(std::abs(n), 2); }
+    static std::string mm(double value) { return with_sign(value, 1); }
+
+    std::string notes(const std::vector<Pitch>& tuning) const {
+        std::string text;
+        for (const Pitch& pitch : tuning)
+            text += (text.empty() ? "" : " ") + name_of(pitch);
+        return text;
+    }
+
+    void buy() {
+        const int missing = springs_needed(best_.springs) - springs_owned(setup_);
+        if (missing > 0)
+            sheet_.buy.push_back({"sheet.buy_springs", {{"count", std::to_string(missing)}}});
+        if (setup_.now.strings != setup_.next.strings)
+            sheet_.buy.push_back({"sheet.buy_strings", {{"gauges", gauges_in_words(setup_.next.strings)}}});
+    }
+
+    void note_state() {
+        SheetStep& s = step(
+            "sheet.note", {{"tail", mm(setup_.now.tail_mm)}, {"hooks", hooks_in_words(setup_.now.springs)}});
+        s.blank = {"sheet.blank_tail", {}};
+    }
+
+    void slacken() {
+        if (!new_strings_ && best_.moved == 0 && hardly_any_turn())
+            return;
+        const bool all = new_strings_ || best_.moved > 0 || std::abs(turns_) > few_turns;
+        SheetStep& s = step(all ? "sheet.slacken_all" : "sheet.slacken_little");
+        s.cautions.push_back({"caution.eyes"});
+    }
+
+    // Where a spring was before and is not after, it is taken off; and the other way about.
+    void springs() {
+        if (best_.moved == 0)
+            return;
+        auto without = [](const Arrangement& these, const Arrangement& in) {
+            Arrangement left;
+            for (const PlacedSpring& spring : these)
+                if (std::find(in.begin(), in.end(), spring) == in.end())
+                    left.push_back(spring);
+            return left;
+        };
+        const Arrangement off = without(setup_.now.springs, best_.springs);
+        const Arrangement on = without(best_.springs, setup_.now.springs);
+        const std::size_t first = sheet_.steps.size();
+        if (!off.empty())
+            step("sheet.springs_off", {{"hooks", hooks_in_words(off)}});
+        if (!on.empty())
+            step("sheet.springs_on", {{"hooks", hooks_in_words(on)},
+                                      {"holes", holes_in_words(on)},
+                                      {"all", hooks_in_words(best_.springs)}});
+        sheet_.steps[first].cautions = {{"caution.spring"}, {"caution.finish"}};
+    }
+
+    void turn() {
+        if (hardly_any_turn()) {
+            step("sheet.leave_claw");
+            return;
+        }
+        SheetStep& s = step(turns_ > 0.0 ? "sheet.tighten" : "sheet.loosen",
+                            {{"turns", turns(turns_)}, {"decimal", decimal(turns_)}});
+        s.cautions = {{"caution.driver"}, {"caution.strip"}};
+        if (!new_strings_ && best_.moved == 0 && report_.before_retuning_tail_mm && !wedge_)
+            step("sheet.before_retuning", {{"tail", mm(*report_.before_retuning_tail_mm)}});
+    }
+
+    void strings() {
+        if (new_strings_)
+            step("sheet.strings", {{"gauges", gauges_in_words(setup_.next.strings)}});
+    }
+
+    void put_wedge() {
+        SheetStep& s = step(wedge_->side == WedgeSide::neck ? "sheet.wedge_neck" : "sheet.wedge_tail",
+                            {{"tail", mm(setup_.next.tail_mm)}});
+        s.cautions.push_back({"caution.finish"});
+    }
+
+    void tune_wedged() { step("sheet.tune_once", {{"notes", notes(setup_.next.tuning)}}); }
+
+    void pull_wedge() {
+        const auto i = static_cast<std::size_t>(wedge_->read_string);
+        const std::string string = std::to_string(wedge_->cents.size() - i);
+        SheetStep& s = step(
+            "sheet.wedge_out",
+            {{"string", string}, {"cents", with_sign(wedge_->cents[i], 0)}, {"tail", mm(wedge_->tail_mm)}});
+        s.blank = {"sheet.blank_cents", {{"string", string}}};
+        step("sheet.ease", {{"turns", fixed(wedge_->turns_to_ease_per_cent * told_cents, 2)},
+                            {"expected", turns(wedge_surplus_turns)},
+                            {"cents", fixed(told_cents, 0)},
+                            {"string", string}});
+    }
+
+    void tune() { step("sheet.tune", {{"notes", notes(setup_.next.tuning)}}); }
+
+    void read_tail() {
+        if (setup_.next.rest == RestWanted::on_the_body) {
+            step("sheet.read_on_body");
+            return;
+        }
+        const double tail = report_.next->tail_mm;
+        SheetStep& s = step(
+            "sheet.read_tail",
+            {{"tail", mm(tail)}, {"spread", fixed(mm_from_metres(ninety_percent * best_.tail_sigma_m), 1)}});
+        s.blank = {"sheet.blank_tail", {}};
+        step("sheet.correct",
+             {{"mm", fixed(told_tail_mm, 1)},
+              {"turns", fixed(told_tail_mm / std::abs(mm_from_metres(best_.per_turn_m)), 2)}});
+    }
+
+    void settle() {
+        SheetStep& s = step(new_strings_ ? "sheet.wait_new" : "sheet.wait");
+        s.blank = {"sheet.blank_tail", {}};
+        step("sheet.lock");
+        const auto before = report_.now.total_tension_n, after = report_.next->total_tension_n;
+        if (before && after && std::abs(*after / *before - 1.0) > big_pull_change)
+            step("sheet.neck", {{"newtons", with_sign(*after - *before, 0)},
+                                {"percent", with_sign(100.0 * (*after / *before - 1.0), 0)}});
+        else if (new_strings_)
+            step("sheet.intonation");
+        sheet_.steps.back().cautions.push_back({"caution.repairer"});
+    }
+
+    void way_back() {
+        if (!hardly_any_turn())
+            sheet_.back.push_back({*best_.turns > 0.0 ? "sheet.back_loosen" : "sheet.back_tighten",
+                                   {{"turns", turns(*best_.turns)}, {"decimal", decimal(*best_.turns)}}});
+        if (best_.moved > 0)
+            sheet_.back.push_back({"sheet.back_springs",
+                                   {{"hooks", hooks_in_words(setup_.now.springs)},
+                                    {"holes", holes_in_words(setup_.now.springs)}}});
+        if (!setup_.now.tuning.empty())
+            sheet_.back.push_back({"sheet.back_tuning",
+                                   {{"notes", notes(setup_.now.tuning)}, {"tail", mm(setup_.now.tail_mm)}}});
+    }
+
+    const Setup& setup_;
+    const Report& report_;
+    const Advice& best_;
+    const Words& words_;
+    bool new_strings_;
+    const WedgeWay* wedge_;
+    double turns_; // still to be made, with the wedge's surplus
+    WorkSheet sheet_;
+};
+
+} // namespace
+
+SheetWay usual_way(const Setup& setup, const Report& report) {
+    return report.wedge && !is_correction(setup) ? SheetWay::wedge : SheetWay::plain;
+}
+
+WorkSheet work_sheet(const Setup& setup, const Report& report, SheetWay way, const Words& words) {
+    if (!report.next) {
+        WorkSheet sheet;
+        return sheet;
+    }
+    return Sheet(setup, report, way, words).write();
+}
+
+std::string sheet_text(const WorkSheet& sheet, const Words& words) {
+    std::string text;
+    for (const Phrase& thing : sheet.buy)
+        text += "  - " + words.say(thing) + "\n";
+    int number = 0;
+    for (const SheetStep& step : sheet.steps) {
+        text += (number < 9 ? "   " : "  ") + std::to_string(number + 1) + ". " + words.say(step.text) + "\n";
+        ++number;
+        for (const Phrase& caution : step.cautions)
+            text += "      ! " + words.say(caution) + "\n";
+        if (step.blank)
+            text += "      > " + words.say(*step.blank) + " ________\n";
+    }
+    if (!sheet.back.empty())
+        text += "  " + std::string(words.text("sheet.back")) + "\n";
+    for (const Phrase& line : sheet.back)
+        text += "  - " + words.say(line) + "\n";
+    return text;
+}
+
+} // namespace counterpull
