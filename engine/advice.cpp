@@ -24,7 +24,6 @@ void judge_thread(const BaySetup& bay, Advice& advice) {
 
 void judge_springs(const Assembly& assembly, const ClawSetting& turned, Advice& advice) {
     const Attitude attitude(advice.angle_rad);
-    const Phrase closed{"reason.closed"};
     for (const SpringOnBridge& spring : assembly.sprung()) {
         const double length = spring_length_m(assembly, spring, turned, attitude);
         advice.springs_after.push_back({spring_force_n(spring.spring, length), mm_from_metres(length)});
@@ -34,7 +33,7 @@ void judge_springs(const Assembly& assembly, const ClawSetting& turned, Advice& 
                       {{"length", fixed(mm_from_metres(length), 0)},
                        {"longest", shortest(mm_from_metres(spring.spring.longest_m))}}};
         else if (length <= spring.spring.free_length_m)
-            reason = closed;
+            reason = {"reason.closed"};
         if (reason &&
             std::find(advice.reasons.begin(), advice.reasons.end(), *reason) == advice.reasons.end())
             advice.reasons.push_back(*reason);
@@ -87,6 +86,8 @@ Advice judge(const Setup& setup, const ClawSetting& claw, const Assembly& assemb
     const ClawSetting turned = claw.turned(*advice.turns);
     judge_ownership(setup, advice);
     judge_thread(setup.guitar.bay, advice);
+    if (root.status == RootStatus::jump && !on_the_body)
+        advice.reasons.push_back({"reason.closed"});
     judge_springs(assembly, turned, advice);
     if (on_the_body)
         advice.stable = true;

@@ -85,12 +85,8 @@ std::vector<Phrase> answer_details(const Setup& setup, const Report& report) {
         details.push_back(sentence_of(alternative));
     if (report.before_retuning_tail_mm)
         details.push_back({"answer.before_retuning", {{"tail", mm(*report.before_retuning_tail_mm)}}});
-    if (report.next && setup.next.rest == RestWanted::on_the_body)
-        details.push_back({"answer.on_the_body"});
-    else if (report.next)
-        details.push_back({"answer.back_in_tune",
-                           {{"tail", mm(report.next->tail_mm)},
-                            {"spread", fixed(mm_from_metres(ninety_percent * best.tail_sigma_m), 1)}}});
+    if (auto after = back_in_tune(setup, report))
+        details.push_back(std::move(*after));
     if (report.wedge && best.tail_sigma_m > unsure_tail_m)
         details.push_back({"answer.wedge"});
     if (setup.now.tail_sides_mm) {
@@ -106,6 +102,17 @@ std::vector<Phrase> answer_details(const Setup& setup, const Report& report) {
     return details;
 }
 
+std::optional<Phrase> back_in_tune(const Setup& setup, const Report& report) {
+    if (!report.next)
+        return std::nullopt;
+    if (setup.next.rest == RestWanted::on_the_body)
+        return Phrase{"answer.on_the_body"};
+    const double spread_m = ninety_percent * report.advice.front().tail_sigma_m;
+    return Phrase{
+        "answer.back_in_tune",
+        {{"tail", with_sign(report.next->tail_mm, 1)}, {"spread", fixed(mm_from_metres(spread_m), 1)}}};
+}
+
 std::optional<Phrase> what_matters_most(const Report& report, const Words& words) {
     std::string things;
     for (std::size_t i = 0; i < report.worth.size() && i < told_most; ++i) {
@@ -119,6 +126,32 @@ std::optional<Phrase> what_matters_most(const Report& report, const Words& words
     if (things.empty())
         return std::nullopt;
     return Phrase{"answer.matters", {{"things", things}}};
+}
+
+std::vector<const Advice*> told_choices(const Report& report) {
+    constexpr int most_fitting = 5, most_to_buy = 2;
+    int fitting = 0, to_buy = 0;
+    std::vector<const Advice*> told;
+    for (const Advice& advice : report.advice) {
+        const bool as_it_is = advice.moved == 0;
+        const bool told_anyway = advice.fits                     ? fitting++ < most_fitting
+                                 : advice.only_springs_missing() ? to_buy++ < most_to_buy
+                                                                 : false;
+        if (told_anyway || as_it_is || told.empty())
+            told.push_back(&advice);
+    }
+    return told;
+}
+
+std::string choice_in_words(const Advice& advice, const Words& words) {
+    const std::string hooks = hooks_in_words(advice.springs), holes = holes_in_words(advice.springs);
+    std::string text =
+        words.say(hooks == holes ? "choice.straight" : "choice.across",
+                  {{"count", std::to_string(advice.springs.size())}, {"hooks", hooks}, {"holes", holes}});
+    const auto others = static_cast<int>(advice.springs.size()) - springs_needed(advice.springs);
+    if (others > 0)
+        text += words.say("choice.other_kind", {{"count", std::to_string(others)}});
+    return text;
 }
 
 } // namespace counterpull

@@ -20,6 +20,9 @@ Phrase answer_sentence(const Setup& setup, const Report& report, const Words& wo
 // and what would happen if nothing were done.
 std::vector<Phrase> answer_details(const Setup& setup, const Report& report);
 
+// Where the tail stands once the advice is carried out, with its spread; nothing where nothing fits.
+std::optional<Phrase> back_in_tune(const Setup& setup, const Report& report);
+
 // The things whose spread matters most for this change, at most three; nothing where there are no turns.
 std::optional<Phrase> what_matters_most(const Report& report, const Words& words);
 
@@ -28,6 +31,14 @@ std::string range_in_words(double turns, double sigma, const Words& words);
 
 // "2¼ turns", "½ turn".
 std::string turns_in_words(double turns, const Words& words);
+
+// The advice worth telling: what fits, what would with springs yet to be bought, and the springs as they are;
+// best first. The report has all.
+std::vector<const Advice*> told_choices(const Report& report);
+
+// "4 on hooks 1, 2, 4, 5"; the holes too where they are not the ones opposite, and how many are of another
+// kind.
+std::string choice_in_words(const Advice& advice, const Words& words);
 
 // Hooks or holes as a player counts them, from 1 at the bass side: "1, 3, 5".
 std::string hooks_in_words(const std::vector<PlacedSpring>& springs);

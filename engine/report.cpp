@@ -119,7 +119,7 @@ ReportResult report(const Setup& setup) {
                                   best.angle_rad, true, setup.next.strings.size());
     if (best.fits)
         answer.next = answer.carried_out;
-    else if (!best.only_springs_missing())
+    else
         answer.instead = nearest_that_works(setup, *claw);
     answer.wedge = wedge_way(setup, *claw, best);
     answer.worth = worth_of_measuring(belief, best);

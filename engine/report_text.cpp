@@ -87,16 +87,14 @@ std::string reasons_of(const Advice& advice, const Words& words) {
 
 std::string choices_table(const Report& report, const Words& words) {
     Table table;
-    for (const Advice& advice : report.advice) {
+    for (const Advice* told : told_choices(report)) {
+        const Advice& advice = *told;
         std::string turns(words.text("text.nowhere"));
         if (advice.turns)
             turns = words.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in",
                               {{"turns", fixed(std::abs(*advice.turns), 2) + " ± " +
                                              fixed(ninety_percent * advice.turns_sigma, 2)}});
-        table.row({words.say(advice.fits ? "text.choice_fits" : "text.choice_does_not",
-                             {{"count", std::to_string(advice.springs.size())},
-                              {"hooks", hooks_in_words(advice.springs)}}),
-                   turns},
+        table.row({(advice.fits ? "+ " : "- ") + choice_in_words(advice, words), turns},
                   reasons_of(advice, words));
     }
     return table.text();

@@ -75,8 +75,8 @@ std::string strings_json(const std::vector<FoundSet>& sets, Feel feel) {
 
 std::string strings_text(const std::vector<FoundSet>& sets, const Words& words) {
     if (sets.empty())
-        return std::string(words.text("strings.none")) + "\n";
-    std::string text = std::string(words.text("strings.head")) + "\n";
+        return std::string(words.text("sets.none")) + "\n";
+    std::string text = std::string(words.text("sets.head")) + "\n";
     for (const FoundSet& set : sets) {
         double total = 0.0, most = 0.0;
         for (std::size_t i = 0; i < set.strings.size(); ++i) {
@@ -84,7 +84,7 @@ std::string strings_text(const std::vector<FoundSet>& sets, const Words& words) 
             most = std::max(most, set.strength_used[i]);
         }
         text += "  " + gauges_in_words(set.strings) + "\n    " +
-                words.say(set.level ? "strings.level" : "strings.quarter",
+                words.say(set.level ? "sets.level" : "strings.quarter",
                           {{"tail", with_sign(mm_from_metres(set.tail_m), 1)},
                            {"turns", with_sign(set.turns, 2)},
                            {"newtons", fixed(total, 0)},

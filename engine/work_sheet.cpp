@@ -219,6 +219,8 @@ WorkSheet work_sheet(const Setup& setup, const Report& report, SheetWay way, con
 
 std::string sheet_text(const WorkSheet& sheet, const Words& words) {
     std::string text;
+    if (!sheet.buy.empty())
+        text += "  " + std::string(words.text("sheet.buy")) + "\n";
     for (const Phrase& thing : sheet.buy)
         text += "  - " + words.say(thing) + "\n";
     int number = 0;

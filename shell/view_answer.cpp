@@ -63,17 +63,14 @@ void draw_answer(const Desk& desk, bool pinned) {
         draw_refusals(desk);
         return;
     }
-    if (pinned && report.next)
-        faint(desk,
-              desk.say("answer.back_in_tune",
-                       {{"tail", with_sign(report.next->tail_mm, 1)},
-                        {"spread",
-                         fixed(mm_from_metres(ninety_percent * report.advice.front().tail_sigma_m), 1)}}));
+    if (const auto after = back_in_tune(setup, report); pinned && after)
+        faint(desk, desk.words.say(*after));
 }
 
 void draw_details(const Desk& desk) {
     for (const Phrase& detail : answer_details(desk.bench.answered(), desk.bench.report()))
-        if (!desk.narrow || detail.key != "answer.back_in_tune") // that one is pinned
+        if (!desk.narrow ||
+            detail != back_in_tune(desk.bench.answered(), desk.bench.report())) // that is pinned
             body(desk, desk.words.say(detail));
     for (const Phrase& text : desk.bench.report().warnings)
         warning(desk, desk.words.say(text));
@@ -84,9 +81,9 @@ void draw_choices(const Desk& desk) {
     if (!desk.narrow)
         paragraph(desk, desk.say("ui.choices"), desk.theme.fonts.strong, desk.theme.colours.ink);
     const float width = ImGui::GetContentRegionAvail().x;
-    for (const Advice& advice : desk.bench.report().advice) {
-        const std::string head = desk.say("ui.choice", {{"count", std::to_string(advice.springs.size())},
-                                                        {"hooks", hooks_in_words(advice.springs)}});
+    for (const Advice* told : told_choices(desk.bench.report())) {
+        const Advice& advice = *told;
+        const std::string head = choice_in_words(advice, desk.words);
         const std::string turns = turns_of(desk, advice);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         // Filled where it fits, a ring where it does not; the words say so too.

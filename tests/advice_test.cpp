@@ -3,34 +3,15 @@
 #include "tests/reference/random_setup.h"
 #include "tests/support.h"
 
+#include <algorithm>
 #include <cmath>
 
 using namespace counterpull;
 using namespace counterpull::test;
 
-namespace {
-
-std::vector<int> hooks(const std::vector<PlacedSpring>& springs) {
-    std::vector<int> all;
-    for (const PlacedSpring& spring : springs)
-        all.push_back(spring.hook);
-    return all;
-}
-
-} // namespace
-
-TEST_CASE("springs are spread evenly and symmetrically over five hooks") {
-    const BaySetup bay = example("lower-and-heavier").guitar.bay;
-    CHECK(hooks(evenly_placed(bay, 1)) == std::vector<int>{2});
-    CHECK(hooks(evenly_placed(bay, 2)) == std::vector<int>{1, 3});
-    CHECK(hooks(evenly_placed(bay, 3)) == std::vector<int>{0, 2, 4});
-    CHECK(hooks(evenly_placed(bay, 4)) == std::vector<int>{0, 1, 3, 4});
-    CHECK(hooks(evenly_placed(bay, 5)) == std::vector<int>{0, 1, 2, 3, 4});
-}
-
 TEST_CASE("advice carried out leaves the bridge level, inside thread and springs") {
     int fitting = 0;
-    for (std::uint64_t seed = 0; seed < 300; ++seed) {
+    for (std::uint64_t seed = 0; seed < 1000; ++seed) {
         const SetupRead read = read_setup(reference::random_setup(seed).dump());
         REQUIRE(read.setup);
         const Setup& setup = *read.setup;
@@ -46,6 +27,15 @@ TEST_CASE("advice carried out leaves the bridge level, inside thread and springs
             if (!advice.fits)
                 continue;
             ++fitting;
+            if (&advice == &result.report->advice.front()) {
+                bool over = false;
+                for (const StringState& string : result.report->next->strings)
+                    over = over || *string.strength_used > strength_warning;
+                const auto& warnings = result.report->warnings;
+                CHECK(over == std::any_of(warnings.begin(), warnings.end(), [](const Phrase& phrase) {
+                          return phrase.key == "warning.strength" || phrase.key == "warning.breaks";
+                      }));
+            }
             INFO("seed " << seed);
             const Assembly assembly = assembly_of(setup, fitting_next(setup, advice.springs));
             const ClawSetting claw = result.report->now.claw.turned(*advice.turns);
@@ -62,13 +52,13 @@ TEST_CASE("advice carried out leaves the bridge level, inside thread and springs
             }
         }
     }
-    CHECK(fitting > 100);
+    CHECK(fitting > 1000);
 }
 
 TEST_CASE("a small sag is answered by turns alone") {
     const Report report = answered(example("small-sag"));
     CHECK(report.advice[0].fits);
-    CHECK(report.advice[0].springs_moved == 0);
+    CHECK(report.advice[0].moved == 0);
     CHECK(*report.advice[0].turns < 0.0);
     CHECK(*report.advice[0].turns > -1.0);
 }
@@ -77,7 +67,7 @@ TEST_CASE("springs that the player does not have are not advised as if they were
     const Report report = answered(example("cannot-float"));
     CHECK_FALSE(report.advice[0].fits);
     CHECK(report.advice[0].springs_missing);
-    CHECK(report.advice[0].springs.size() == 3);
+    CHECK(report.advice[0].springs.size() >= 3);
     CHECK(report.advice[0].reasons[0].key == "reason.not_owned");
     CHECK_FALSE(report.next);
 }
@@ -114,13 +104,58 @@ TEST_CASE("on the body the springs hold the tail down under a bend, and a quarte
     CHECK(report.advice[0].angle_rad == Approx(lowest_angle_rad(assembly.bridge)));
 }
 
-TEST_CASE("springs of another kind keep their kind when one more is added") {
+TEST_CASE("springs of another kind keep their kind and place when one more is added") {
     Setup setup = example("lower-and-heavier");
     setup.now.springs[0].spring = setup.now.springs[2].spring = SpringSetup{3.0, 60, 6, 100};
+    int kept = 0;
     for (const Advice& advice : answered(setup).advice)
-        if (advice.springs.size() == 4) {
-            CHECK(advice.springs.front().spring == setup.now.springs[0].spring);
-            CHECK(advice.springs.back().spring == setup.now.springs[2].spring);
-            CHECK_FALSE(advice.springs[1].spring);
+        if (advice.springs.size() == 4 && springs_needed(advice.springs) == 2) {
+            ++kept;
+            CHECK(advice.springs.front() == setup.now.springs[0]);
+            CHECK(advice.springs.back() == setup.now.springs[2]);
         }
+    CHECK(kept == 1);
+}
+
+TEST_CASE("seven turns on three springs whose rate nobody measured lose to a few on four") {
+    // 9–42 in E standard, level on three springs, to 11–49: three would do it, with far more to turn.
+    Setup setup = light_set_level();
+    setup.next.strings = set_of("49w 38w 28w 18 14 11");
+    setup.guitar.bay.turns_in_left = 10;
+    const Report report = answered(setup);
+    const Advice* three = nullptr;
+    for (const Advice& advice : report.advice)
+        if (advice.springs == setup.now.springs)
+            three = &advice;
+    REQUIRE(three);
+    CHECK(report.advice[0].springs.size() > 3);
+    CHECK(report.advice[0].tail_sigma_m < three->tail_sigma_m);
+}
+
+TEST_CASE("the ranking is what it says: fits, settles, stiff enough, sure, little moved, thread left") {
+    for (std::uint64_t seed = 0; seed < 200; ++seed) {
+        const SetupRead read = read_setup(reference::random_setup(seed).dump());
+        REQUIRE(read.setup);
+        const ReportResult result = report(*read.setup);
+        if (!result.report || is_correction(*read.setup))
+            continue;
+        const std::vector<Advice>& all = result.report->advice;
+        for (std::size_t i = 1; i < all.size(); ++i) {
+            const Advice &a = all[i - 1], &b = all[i];
+            INFO("seed " << seed << ", place " << i);
+            CHECK(a.fits >= b.fits);
+            if (!a.fits || !b.fits)
+                continue;
+            CHECK(a.soft <= b.soft);
+            if (a.soft || b.soft)
+                continue;
+            const double step_a = std::floor(a.tail_sigma_m / tail_step_m);
+            const double step_b = std::floor(b.tail_sigma_m / tail_step_m);
+            CHECK(step_a <= step_b);
+            if (step_a == step_b)
+                CHECK(a.moved <= b.moved);
+            if (step_a == step_b && a.moved == b.moved)
+                CHECK(a.thread_left() >= b.thread_left());
+        }
+    }
 }

@@ -14,22 +14,43 @@ std::string answer_to(const Setup& setup) {
 } // namespace
 
 TEST_CASE("the answer is one sentence that a player can act on") {
-    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn (counter-clockwise).");
-    CHECK(answer_to(example("six-screw-plate")) == "Tighten each claw screw 1¾ turns (clockwise).");
+    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn counter-clockwise (⅛ to ½).");
+    CHECK(answer_to(example("six-screw-plate")) ==
+          "Add a spring, then loosen each claw screw ⅞ turn counter-clockwise (⅝ to 1¼).");
     CHECK(answer_to(example("cannot-float")) ==
-          "It cannot float on the 2 springs there are; with 3 it would.");
+          "It cannot float on the 2 springs there are; with 5 it would.");
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
 }
 
 TEST_CASE("turns already made are not asked for again") {
     Setup setup = example("six-screw-plate");
+    setup.guitar.springs_owned = 3;
     const double turns = *answered(setup).advice[0].turns;
     Reading reading;
-    reading.springs = setup.now.springs;
+    reading.springs = answered(setup).advice[0].springs;
     reading.turns = {turns, turns};
     reading.tail_mm = 2.5;
     setup.log.push_back(reading);
     CHECK(answer_to(setup) == "Leave the springs and the claw as they are.");
+}
+
+TEST_CASE("a range is told where it says more, and either way where it may be either way") {
+    CHECK(range_in_words(2.25, 0.15, english()) == " (2 to 2½)");
+    CHECK(range_in_words(-2.25, 0.15, english()) == " (2 to 2½)");
+    CHECK(range_in_words(2.25, 0.01, english()).empty());
+    CHECK(range_in_words(0.125, 0.2, english()) == ", give or take ⅜");
+}
+
+TEST_CASE("sides that differ belong to the posts, and the claw acts on their mean") {
+    Setup setup = example("small-sag");
+    setup.now.tail_sides_mm = {{-0.9, -2.1}};
+    bool told = false;
+    for (const Phrase& phrase : answer_details(setup, answered(setup)))
+        if (phrase.key == "answer.bass_side_up") {
+            told = true;
+            CHECK(english().say(phrase).find("1.2 mm higher") != std::string::npos);
+        }
+    CHECK(told);
 }
 
 TEST_CASE("one turn is a turn, more are turns") {
@@ -56,7 +77,7 @@ TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and bo
 TEST_CASE("the text for people carries units and stays within a terminal's width where it can") {
     const Setup setup = example("six-screw-plate");
     const std::string text = report_text(setup, answered(setup), english());
-    CHECK(text.starts_with("Six screws, rear a little up\n\nTighten each claw screw"));
+    CHECK(text.starts_with("Six screws, rear a little up\n\nAdd a spring, then loosen each claw screw"));
     for (const char* part : {" mm", "°", " lbf", " N ", "E2", "0.0460", "repairer"})
         CHECK(text.find(part) != std::string::npos);
 }

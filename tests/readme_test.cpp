@@ -2,7 +2,7 @@
 
 using namespace counterpull::test;
 
-TEST_CASE("the README's first example prints what the README shows") {
+TEST_CASE("the README's first example prints what the README shows of it") {
     const std::string readme = read_file("README.md");
     const std::string prompt = "$ .build/counterpull/counterpull report ";
     const std::size_t at = readme.find(prompt);
@@ -12,5 +12,10 @@ TEST_CASE("the README's first example prints what the README shows") {
     const std::size_t end = readme.find("```", line_end);
     const Run run = run_command("report " + std::string(PROJECT_ROOT) + "/" + file);
     CHECK(run.exit == 0);
-    CHECK(readme.substr(line_end + 1, end - line_end - 1) == run.out);
+    std::string shown = readme.substr(line_end + 1, end - line_end - 1);
+    const std::string and_so_on = "…\n"; // the README may leave out the rest
+    REQUIRE(shown.ends_with(and_so_on));
+    shown.erase(shown.size() - and_so_on.size());
+    CHECK(shown.size() > 500);
+    CHECK(run.out.starts_with(shown));
 }

@@ -14,7 +14,8 @@ namespace {
 std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
     const std::regex key(
-        "\"((?:refused|reason|warning|answer|text|usage|unit|language|ui|check)\\.[a-z0-9_.]*)\"");
+        "\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|sheet|caution|text|usage|unit|"
+        "language|ui|check)\\.[a-z0-9_.]*)\"");
     for (const char* folder : {"engine", "shell"})
         for (const auto& entry :
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {
