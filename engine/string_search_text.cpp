@@ -84,7 +84,7 @@ std::string strings_text(const std::vector<FoundSet>& sets, const Words& words) 
             most = std::max(most, set.strength_used[i]);
         }
         text += "  " + gauges_in_words(set.strings) + "\n    " +
-                words.say(set.level ? "sets.level" : "strings.quarter",
+                words.say(set.level ? "sets.level" : "sets.quarter",
                           {{"tail", with_sign(mm_from_metres(set.tail_m), 1)},
                            {"turns", with_sign(set.turns, 2)},
                            {"newtons", fixed(total, 0)},

@@ -159,7 +159,7 @@ class Sheet {
         }
         const double tail = report_.next->tail_mm;
         SheetStep& s = step(
-            "sheet.read_tail",
+            wedge_ ? "sheet.read_tail_wedged" : "sheet.read_tail",
             {{"tail", mm(tail)}, {"spread", fixed(mm_from_metres(ninety_percent * best_.tail_sigma_m), 1)}});
         s.blank = {"sheet.blank_tail", {}};
         step("sheet.correct",
@@ -215,28 +215,6 @@ WorkSheet work_sheet(const Setup& setup, const Report& report, SheetWay way, con
         return sheet;
     }
     return Sheet(setup, report, way, words).write();
-}
-
-std::string sheet_text(const WorkSheet& sheet, const Words& words) {
-    std::string text;
-    if (!sheet.buy.empty())
-        text += "  " + std::string(words.text("sheet.buy")) + "\n";
-    for (const Phrase& thing : sheet.buy)
-        text += "  - " + words.say(thing) + "\n";
-    int number = 0;
-    for (const SheetStep& step : sheet.steps) {
-        text += (number < 9 ? "   " : "  ") + std::to_string(number + 1) + ". " + words.say(step.text) + "\n";
-        ++number;
-        for (const Phrase& caution : step.cautions)
-            text += "      ! " + words.say(caution) + "\n";
-        if (step.blank)
-            text += "      > " + words.say(*step.blank) + " ________\n";
-    }
-    if (!sheet.back.empty())
-        text += "  " + std::string(words.text("sheet.back")) + "\n";
-    for (const Phrase& line : sheet.back)
-        text += "  - " + words.say(line) + "\n";
-    return text;
 }
 
 } // namespace counterpull

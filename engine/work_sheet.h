@@ -31,4 +31,8 @@ WorkSheet work_sheet(const Setup& setup, const Report& report, SheetWay way, con
 // The sheet as lines of text: numbered steps, "!" before a caution, a blank to fill in.
 std::string sheet_text(const WorkSheet& sheet, const Words& words);
 
+// The sheet in words, for whoever lays it out anew: {"title", "answer", "details": [], "buy_title", "buy":
+// [], "steps": [{"text", "cautions": [], "blank"}], "back_title", "back": [], "closing"}.
+std::string sheet_json(const Setup& setup, const Report& report, const WorkSheet& sheet, const Words& words);
+
 } // namespace counterpull

@@ -1,7 +1,9 @@
 // What every view is given: the set-up and its answer, the words, the look, and the controls of this frame.
 #pragma once
 
+#include "engine/string_search.h"
 #include "engine/words.h"
+#include "engine/work_sheet.h"
 #include "shell/controls.h"
 #include "shell/theme.h"
 #include "shell/workbench.h"
@@ -16,9 +18,12 @@ struct ViewState {
     std::set<std::string> open_sections; // by id
     std::string editing;                 // id of the field being typed into, "" none
     std::string edit_text;
-    bool edit_begins = false; // its keyboard focus is still to be taken
-    std::string list_open;    // id of the combobox whose list is open, "" none
-    bool exaggerate = false;  // tilt in the side view
+    bool edit_begins = false;    // its keyboard focus is still to be taken
+    std::string list_open;       // id of the combobox whose list is open, "" none
+    bool exaggerate = false;     // tilt in the side view
+    std::optional<SheetWay> way; // chosen by hand
+    Feel feel = Feel::present;   // of the strings searched for
+    std::string wish;            // what the platform is asked to do, "" nothing: "print"
 };
 
 struct Desk {
@@ -27,7 +32,8 @@ struct Desk {
     const Theme& theme;
     ControlList& controls;
     ViewState& view;
-    bool narrow = false; // one column
+    bool narrow = false;    // one column
+    bool can_print = false; // the platform knows how
 
     std::string say(std::string_view key) const { return std::string(words.text(key)); }
     std::string say(std::string_view key,

@@ -36,6 +36,9 @@ void draw_inputs(const Desk& desk) {
 
 // On a phone what explains the answer is folded under the inputs.
 void draw_folded_answers(const Desk& desk) {
+    if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
+        draw_sheet(desk);
+    rule(desk);
     if (section(desk, "section.back", desk.say("ui.back_view"), ""))
         draw_back_view(desk);
     rule(desk);
@@ -44,6 +47,9 @@ void draw_folded_answers(const Desk& desk) {
     rule(desk);
     if (section(desk, "section.pulls", desk.say("ui.pulls"), ""))
         draw_pulls(desk);
+    rule(desk);
+    if (section(desk, "section.strings", desk.say("ui.sets"), ""))
+        draw_strings_wanted(desk);
     rule(desk);
 }
 
@@ -57,10 +63,19 @@ std::string Interface::answer() const {
     return words_.say(answer_sentence(bench_.answered(), bench_.report(), words_));
 }
 
+std::string Interface::sheet_json() const {
+    if (!bench_.has_answer() || !bench_.report().next)
+        return "{}";
+    const Setup& setup = bench_.answered();
+    const Report& report = bench_.report();
+    const SheetWay way = view_.way.value_or(usual_way(setup, report));
+    return counterpull::sheet_json(setup, report, work_sheet(setup, report, way, words_), words_);
+}
+
 void Interface::follow_screen(const Screen& screen) {
     const bool dark = theme_chosen_ ? theme_.dark : screen.prefers_dark;
     if (!started_ && screen.width >= two_columns)
-        view_.open_sections = {"section.guitar", "section.now", "section.next"};
+        view_.open_sections = {"section.guitar", "section.now", "section.next", "section.sheet"};
     started_ = true;
     if (themed_ && dark == theme_.dark && screen.touch == theme_.touch)
         return;
@@ -83,7 +98,7 @@ void Interface::frame(const Screen& screen) {
     ImGui::Begin("page", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBringToFrontOnFocus);
-    const Desk desk{bench_, words_, theme_, controls_, view_, screen.width < two_columns};
+    const Desk desk{bench_, words_, theme_, controls_, view_, screen.width < two_columns, screen.can_print};
     if (desk.narrow)
         draw_narrow(desk);
     else
@@ -115,7 +130,15 @@ void Interface::draw_wide(const Desk& desk) {
             draw_back_view(desk);
         });
         card(desk, "choices card", [&] { draw_choices(desk); });
+        card(desk, "sheet card", [&] {
+            if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
+                draw_sheet(desk);
+        });
         card(desk, "pulls card", [&] { draw_pulls(desk); });
+        card(desk, "strings card", [&] {
+            if (section(desk, "section.strings", desk.say("ui.sets"), ""))
+                draw_strings_wanted(desk);
+        });
     }
     draw_footer(desk);
     ImGui::EndChild();

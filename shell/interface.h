@@ -4,6 +4,7 @@
 #include "shell/desk.h"
 
 #include <string>
+#include <utility>
 
 namespace counterpull {
 
@@ -14,6 +15,7 @@ struct Screen {
     float density = 1.0f; // device pixels per CSS pixel
     bool touch = false;   // the pointer is a finger
     bool prefers_dark = false;
+    bool can_print = false;
     float inset_top = 0.0f, inset_bottom = 0.0f, inset_left = 0.0f, inset_right = 0.0f; // of notches and bars
 };
 
@@ -31,6 +33,10 @@ class Interface {
 
     ControlList& controls() { return controls_; }
     Workbench& bench() { return bench_; }
+    // What the platform is asked to do, once; "" nothing.
+    std::string take_wish() { return std::exchange(view_.wish, {}); }
+    // The work sheet as it is shown, as JSON for the printer; "{}" where there is none.
+    std::string sheet_json() const;
     // The answer as it is shown, in words.
     std::string answer() const;
 

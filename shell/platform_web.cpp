@@ -91,6 +91,7 @@ Screen screen_of(const Window&) {
     screen.height = screen_value(height);
     screen.touch = screen_value(touch) != 0.0f;
     screen.prefers_dark = screen_value(dark) != 0.0f;
+    screen.can_print = true;
     screen.inset_top = screen_value(inset_top);
     screen.inset_right = screen_value(inset_right);
     screen.inset_bottom = screen_value(inset_bottom);
@@ -147,6 +148,16 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_open(const char* text) {
     counterpull::page().interface.bench().open(std::move(*read.setup));
     counterpull::wake_up();
     return counterpull::kept("");
+}
+
+// What the interface asks of the page, once: "print", or "".
+EMSCRIPTEN_KEEPALIVE const char* counterpull_wish() {
+    return counterpull::kept(counterpull::page().interface.take_wish());
+}
+
+// The work sheet for the printer, as JSON (work_sheet.h).
+EMSCRIPTEN_KEEPALIVE const char* counterpull_sheet() {
+    return counterpull::kept(counterpull::page().interface.sheet_json());
 }
 
 EMSCRIPTEN_KEEPALIVE int counterpull_frames() {

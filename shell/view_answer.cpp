@@ -1,5 +1,6 @@
 #include "engine/answer.h"
 #include "engine/format.h"
+#include "engine/units.h"
 #include "shell/entry.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
@@ -29,8 +30,9 @@ std::string reasons_of(const Desk& desk, const Advice& advice) {
 std::string turns_of(const Desk& desk, const Advice& advice) {
     if (!advice.turns)
         return desk.say("text.nowhere");
-    const std::string turns =
-        turns_in_words(*advice.turns, desk.words) + " (" + fixed(std::abs(*advice.turns), 2) + ")";
+    const std::string turns = turns_in_words(*advice.turns, desk.words) + " (" +
+                              fixed(std::abs(*advice.turns), 2) + " ± " +
+                              fixed(ninety_percent * advice.turns_sigma, 2) + ")";
     return desk.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in", {{"turns", turns}});
 }
 
@@ -72,6 +74,8 @@ void draw_details(const Desk& desk) {
         if (!desk.narrow ||
             detail != back_in_tune(desk.bench.answered(), desk.bench.report())) // that is pinned
             body(desk, desk.words.say(detail));
+    if (const auto matters = what_matters_most(desk.bench.report(), desk.words))
+        body(desk, desk.words.say(*matters));
     for (const Phrase& text : desk.bench.report().warnings)
         warning(desk, desk.words.say(text));
     faint(desk, desk.say("ui.assumed"));
@@ -104,6 +108,13 @@ void draw_choices(const Desk& desk) {
         else
             body(desk, turns);
         faint(desk, reasons_of(desk, advice));
+        if (advice.fits && advice.bend_tail_m != 0.0)
+            faint(desk,
+                  desk.say("ui.choice_more", {{"in", fixed(advice.thread_in, 1)},
+                                              {"out", fixed(advice.thread_out, 1)},
+                                              {"force", fixed(advice.springs_after.front().force_n, 0)},
+                                              {"length", fixed(advice.springs_after.front().length_mm, 0)},
+                                              {"bend", fixed(mm_from_metres(advice.bend_tail_m), 1)}}));
         ImGui::Unindent(20.0f);
         space(2.0f);
     }

@@ -145,6 +145,35 @@ void draw_spring_lengths(const Desk& desk) {
     }
 }
 
+// One reading of the tail, or its two sides, of which the mean is the one that the balance knows.
+void draw_tail_now(const Desk& desk) {
+    const NowSetup& now = desk.bench.setup().now;
+    bool sides = now.tail_sides_mm.has_value();
+    if (!sides) {
+        if (const auto entered = number_field(desk, "now.tail_mm", desk.say("ui.tail_now"), now.tail_mm,
+                                              {"mm", 0.5, 2, true, {}, desk.say("ui.tail_note")}))
+            desk.bench.edit([&](Setup& s) { s.now.tail_mm = *entered; });
+    } else {
+        for (const std::size_t side : {std::size_t{0}, std::size_t{1}})
+            if (const auto entered = number_field(desk, "now.tail_sides_mm[" + std::to_string(side) + "]",
+                                                  desk.say(side == 0 ? "ui.tail_bass" : "ui.tail_treble"),
+                                                  (*now.tail_sides_mm)[side],
+                                                  {"mm", 0.5, 2, true, {}, desk.say("ui.tail_note")}))
+                desk.bench.edit([&](Setup& s) {
+                    (*s.now.tail_sides_mm)[side] = *entered;
+                    s.now.tail_mm = 0.5 * ((*s.now.tail_sides_mm)[0] + (*s.now.tail_sides_mm)[1]);
+                });
+    }
+    if (toggle(desk, "now.tail_sides_mm", desk.say("ui.sides"), sides))
+        desk.bench.edit([&](Setup& s) {
+            if (sides)
+                s.now.tail_sides_mm = {{s.now.tail_mm, s.now.tail_mm}};
+            else
+                s.now.tail_sides_mm.reset();
+        });
+    faint(desk, desk.say("ui.how_tail"));
+}
+
 } // namespace
 
 std::string guitar_summary(const Desk& desk) {
@@ -215,12 +244,7 @@ void draw_now(const Desk& desk) {
         faint(desk, desk.say("ui.strings_off_note"));
     draw_spring_count(desk);
     draw_spring_lengths(desk);
-    if (const auto entered = number_field(desk, "now.tail_mm", desk.say("ui.tail_now"), setup.now.tail_mm,
-                                          {"mm", 0.5, 2, true, {}, desk.say("ui.tail_note")}))
-        desk.bench.edit([&](Setup& s) {
-            s.now.tail_mm = *entered;
-            s.now.tail_sides_mm.reset(); // one reading now, no longer the mean of two
-        });
+    draw_tail_now(desk);
     if (setup.now.in_tune)
         draw_strings(desk, "now", &Setup::now);
     space(4.0f);

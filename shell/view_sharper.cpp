@@ -1,4 +1,5 @@
 // Everything that has a usual value, each still to be measured.
+#include "engine/answer.h"
 #include "shell/entry.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
@@ -17,6 +18,7 @@ struct Row {
     double SpringSetup::*spring = nullptr;
     const char* unit = "mm";
     double step = 0.5;
+    std::optional<Unknown> unknown{}; // whose spread counts
 };
 
 double& value_of(GuitarSetup& guitar, const Row& row) {
@@ -42,6 +44,39 @@ void draw_row(const Desk& desk, const Row& row) {
             number_field(desk, std::string("guitar.") + row.path, desk.say(row.label), value_of(guitar, row),
                          {row.unit, row.step, 2, false, usual_of(desk, row), ""}))
         desk.bench.edit([&](Setup& s) { value_of(s.guitar, row) = *entered; });
+    if (row.unknown)
+        draw_knowledge(desk, *row.unknown);
+}
+
+// Springs of another kind that lie ready: one kind is enough for a field.
+void draw_other_springs(const Desk& desk) {
+    const GuitarSetup& guitar = desk.bench.setup().guitar;
+    std::vector<std::string> names = {desk.say("ui.none")};
+    for (const SpringPreset& p : presets().springs)
+        names.push_back(p.name);
+    std::string current = names.front();
+    if (!guitar.other_springs.empty()) {
+        const SpringPreset* preset = matching_spring(guitar.other_springs.front().spring);
+        current = preset ? preset->name : desk.say("ui.own");
+    }
+    if (const auto chosen =
+            choice(desk, "guitar.other_springs", desk.say("ui.other_springs"), current, names))
+        desk.bench.edit([&](Setup& s) {
+            auto& others = s.guitar.other_springs;
+            if (*chosen == 0)
+                others.clear();
+            else
+                others = {{others.empty() ? 2 : others.front().count, presets().springs[*chosen - 1].spring}};
+        });
+    if (guitar.other_springs.empty())
+        return;
+    NumberLook look;
+    look.digits = 0;
+    if (const auto entered = number_field(desk, "guitar.other_springs[0].count", desk.say("ui.other_count"),
+                                          guitar.other_springs.front().count, look))
+        desk.bench.edit([&](Setup& s) {
+            s.guitar.other_springs.front().count = static_cast<int>(std::lround(*entered));
+        });
 }
 
 // A number for all strings, or one per string: common ones are one field, others one each.
@@ -69,6 +104,10 @@ void draw_sharper(const Desk& desk) {
         return;
     const Setup& setup = desk.bench.setup();
     const GuitarSetup& guitar = setup.guitar;
+    if (desk.bench.has_answer())
+        if (const auto matters = what_matters_most(desk.bench.report(), desk.words))
+            body(desk, desk.words.say(*matters));
+    faint(desk, desk.say("ui.how_string"));
     const BridgePreset& preset = desk.bench.bridge_preset();
 
     std::vector<std::string> springs, headstocks, screws;
@@ -84,17 +123,51 @@ void draw_sharper(const Desk& desk) {
                                           springs_owned(setup), owned))
         desk.bench.edit([&](Setup& s) { s.guitar.springs_owned = static_cast<int>(std::lround(*entered)); });
     for (const Row& row :
-         {Row{"spring.rate_n_mm", "ui.rate", {}, {}, &SpringSetup::rate_n_mm, "N/mm", 0.1},
+         {Row{"spring.rate_n_mm",
+              "ui.rate",
+              {},
+              {},
+              &SpringSetup::rate_n_mm,
+              "N/mm",
+              0.1,
+              Unknown::spring_rate},
           Row{"spring.free_length_mm", "ui.free_length", {}, {}, &SpringSetup::free_length_mm},
-          Row{"spring.initial_tension_n", "ui.initial_tension", {}, {}, &SpringSetup::initial_tension_n, "N"},
+          Row{"spring.initial_tension_n",
+              "ui.initial_tension",
+              {},
+              {},
+              &SpringSetup::initial_tension_n,
+              "N",
+              0.5,
+              Unknown::initial_tension},
           Row{"spring.longest_mm", "ui.longest", {}, {}, &SpringSetup::longest_mm, "mm", 1.0}})
         draw_row(desk, row);
+    draw_other_springs(desk);
     rule(desk);
     draw_per_string(desk, "guitar.bridge.saddle_height_mm", "ui.saddle_height",
                     guitar.bridge.saddle_height_mm, preset.bridge.saddle_height_mm, 0.5,
                     [](GuitarSetup& g) -> PerString& { return g.bridge.saddle_height_mm; });
-    for (const Row& row : {Row{"bridge.block_depth_mm", "ui.block_depth", &BridgeSetup::block_depth_mm},
-                           Row{"bridge.block_setback_mm", "ui.block_setback", &BridgeSetup::block_setback_mm},
+    draw_knowledge(desk, Unknown::saddle_height);
+    draw_per_string(desk, "guitar.bridge.saddle_setback_mm", "ui.saddle_setback",
+                    guitar.bridge.saddle_setback_mm, preset.bridge.saddle_setback_mm, 0.5,
+                    [](GuitarSetup& g) -> PerString& { return g.bridge.saddle_setback_mm; });
+    draw_knowledge(desk, Unknown::saddle_setback);
+    for (const Row& row : {Row{"bridge.block_depth_mm",
+                               "ui.block_depth",
+                               &BridgeSetup::block_depth_mm,
+                               {},
+                               {},
+                               "mm",
+                               0.5,
+                               Unknown::block_depth},
+                           Row{"bridge.block_setback_mm",
+                               "ui.block_setback",
+                               &BridgeSetup::block_setback_mm,
+                               {},
+                               {},
+                               "mm",
+                               0.5,
+                               Unknown::block_setback},
                            Row{"bridge.tail_mm", "ui.tail_distance", &BridgeSetup::tail_mm},
                            Row{"bay.claw_depth_mm", "ui.claw_depth", {}, &BaySetup::claw_depth_mm}})
         draw_row(desk, row);
@@ -115,11 +188,19 @@ void draw_sharper(const Desk& desk) {
         desk.bench.edit(
             [&](Setup& s) { s.guitar.bay.screw_pitch_mm = presets().screws[*chosen].screw_pitch_mm; });
     for (const Row& row :
-         {Row{"bay.screw_pitch_mm", "ui.screw_pitch", {}, &BaySetup::screw_pitch_mm, {}, "mm", 0.01},
+         {Row{"bay.screw_pitch_mm",
+              "ui.screw_pitch",
+              {},
+              &BaySetup::screw_pitch_mm,
+              {},
+              "mm",
+              0.01,
+              Unknown::screw_pitch},
           Row{"bay.screw_span_mm", "ui.screw_span", {}, &BaySetup::screw_span_mm, {}, "mm", 1.0},
           Row{"bay.turns_in_left", "ui.turns_in_left", {}, &BaySetup::turns_in_left, {}, "", 0.5},
           Row{"bay.turns_out_left", "ui.turns_out_left", {}, &BaySetup::turns_out_left, {}, "", 0.5}})
         draw_row(desk, row);
+    faint(desk, desk.say("ui.how_thread"));
     rule(desk);
     bool locked = guitar.nut_locked;
     if (toggle(desk, "guitar.nut_locked", desk.say("ui.nut_locked"), locked))

@@ -17,6 +17,12 @@ void draw_guitar(const Desk& desk);
 void draw_now(const Desk& desk);
 void draw_next(const Desk& desk);
 void draw_sharper(const Desk& desk);
+void draw_sheet(const Desk& desk);
+void draw_strings_wanted(const Desk& desk);
+// How a number is known, with its worth and how to measure it.
+void draw_knowledge(const Desk& desk, Unknown unknown);
+// A small drawing of what an unknown measures; for those that have a place on the bridge or its springs.
+void draw_measure_sketch(const Desk& desk, Unknown unknown);
 void draw_footer(const Desk& desk);
 
 // A short line of what a folded section holds.

@@ -52,6 +52,16 @@ void Workbench::solve() {
         return;
     report_ = std::move(result.report);
     answered_ = setup_;
+    sets_.clear();
+}
+
+const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
+    const auto known = sets_.find(feel);
+    if (known != sets_.end())
+        return known->second;
+    SearchOptions options;
+    options.feel = feel;
+    return sets_[feel] = strings_to_buy(answered_, options).sets;
 }
 
 void Workbench::draft(const std::string& path, const std::string& text, Phrase why) {

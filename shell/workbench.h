@@ -3,6 +3,7 @@
 
 #include "engine/presets.h"
 #include "engine/report.h"
+#include "engine/string_search.h"
 
 #include <map>
 #include <string>
@@ -19,6 +20,9 @@ class Workbench {
     const Setup& answered() const { return answered_; }
     bool outdated() const { return !drafts_.empty() || !problems_.none(); }
     bool has_answer() const { return report_.has_value(); }
+
+    // For the last answer; searched once for each feel asked for.
+    const std::vector<FoundSet>& sets_that_need_no_turns(Feel feel);
 
     // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
     template <class Change>
@@ -55,6 +59,7 @@ class Workbench {
     Problems problems_;
     std::map<std::string, Draft> drafts_;
     int bridge_preset_ = 0;
+    std::map<Feel, std::vector<FoundSet>> sets_;
 };
 
 // The number of strings of a set-up.

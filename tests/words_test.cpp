@@ -15,7 +15,7 @@ std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
     const std::regex key(
         "\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|sheet|caution|text|usage|unit|"
-        "language|ui|check)\\.[a-z0-9_.]*)\"");
+        "language|ui|measure|check)\\.[a-z0-9_.]*)\"");
     for (const char* folder : {"engine", "shell"})
         for (const auto& entry :
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {

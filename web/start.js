@@ -35,6 +35,8 @@ var Module = {
     cover.hidden = true;
     const answer = call("answer", "string");
     if (answer !== lastAnswer) spoken.textContent = lastAnswer = answer;
+    // Not from inside the frame: printing waits for its dialog.
+    if (call("wish", "string") === "print") setTimeout(() => window.print());
   },
 };
 
@@ -47,6 +49,44 @@ window.counterpull = {
   operate: (id, value = "") => call("request", null, ["string", "string"], [id, value]),
   frames: () => call("frames", "number"),
 };
+
+// On paper the work sheet stands instead of the canvas. Titles are data: text, never markup.
+function element(name, text, kind) {
+  const made = document.createElement(name);
+  made.textContent = text;
+  if (kind) made.className = kind;
+  return made;
+}
+function list(name, lines) {
+  const made = document.createElement(name);
+  made.append(...lines.map((line) => element("li", line)));
+  return made;
+}
+function writeSheet() {
+  const sheet = document.getElementById("sheet");
+  sheet.replaceChildren();
+  sheet.hidden = !ready;
+  if (!ready) return;
+  const page = JSON.parse(call("sheet", "string"));
+  if (!page.steps) {
+    sheet.append(element("h1", call("answer", "string")));
+    return;
+  }
+  if (page.title) sheet.append(element("p", page.title, "title"));
+  sheet.append(element("h1", page.answer), ...page.details.map((line) => element("p", line)));
+  if (page.buy.length) sheet.append(element("h2", page.buy_title), list("ul", page.buy));
+  const steps = document.createElement("ol");
+  for (const step of page.steps) {
+    const item = element("li", step.text);
+    item.append(...step.cautions.map((line) => element("p", line, "caution")));
+    if (step.blank) item.append(element("p", step.blank, "blank"));
+    steps.append(item);
+  }
+  sheet.append(steps);
+  if (page.back.length) sheet.append(element("h2", page.back_title), list("ul", page.back));
+  sheet.append(element("p", page.closing));
+}
+window.addEventListener("beforeprint", writeSheet);
 
 function resized() {
   Module.screen = screenNow();

@@ -153,6 +153,26 @@ test("a set and a tuning are picked from their lists", async () => {
   await page.context().close();
 });
 
+test("printed, the work sheet stands on one page of A4 or Letter, in the words of the command line", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  for (const format of ["A4", "Letter"]) {
+    await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+    const pdf = await page.pdf({ format, preferCSSPageSize: false, path: shots + `sheet-${format}.pdf` });
+    assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
+  }
+  await page.emulateMedia({ media: "print" });
+  await page.screenshot({ path: shots + "sheet.png", fullPage: true });
+  const printed = await page.locator("#sheet").innerText();
+  const document = await page.evaluate(() => window.counterpull.document());
+  const text = execFileSync(process.env.COUNTERPULL_BINARY, ["report", "-"], { input: document }).toString();
+  const steps = text.split("\n").filter((line) => /^ +\d+\. /.test(line)).map((line) => line.replace(/^ +\d+\. /, ""));
+  assert.ok(steps.length > 8);
+  for (const step of steps) assert.ok(printed.includes(step), step);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
 test("when nothing changes nothing is drawn", async () => {
   const page = await open(desktop);
   await answered(page);

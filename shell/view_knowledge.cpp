@@ -1,0 +1,67 @@
+// How a number of the guitar is known, what an error there does to the turns, and how to measure it.
+#include "engine/format.h"
+#include "shell/views.h"
+#include "shell/widgets.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+constexpr std::array bases = {Basis::usual, Basis::measured, Basis::guess};
+
+struct Method {
+    Unknown unknown;
+    const char* how;  // to measure it
+    const char* unit; // an error of which is told
+    double step;      // in the document's unit
+};
+constexpr std::array methods = {
+    Method{Unknown::saddle_height, "measure.saddle_height", "1 mm", 1.0},
+    Method{Unknown::saddle_setback, "measure.saddle_setback", "1 mm", 1.0},
+    Method{Unknown::block_depth, "measure.block_depth", "1 mm", 1.0},
+    Method{Unknown::block_setback, "measure.block_setback", "1 mm", 1.0},
+    Method{Unknown::spring_rate, "measure.spring_rate", "0.1 N/mm", 0.1},
+    Method{Unknown::initial_tension, "measure.initial_tension", "1 N", 1.0},
+    Method{Unknown::screw_pitch, "measure.screw_pitch", "0.1 mm", 0.1},
+    Method{Unknown::dead_length, "measure.dead_length", "1 mm", 1.0},
+};
+
+void set_basis(GuitarSetup& guitar, const std::string& path, Basis basis) {
+    std::erase_if(guitar.basis, [&](const auto& entry) { return entry.first == path; });
+    if (basis != Basis::usual)
+        guitar.basis.emplace_back(path, basis);
+}
+
+} // namespace
+
+void draw_knowledge(const Desk& desk, Unknown unknown) {
+    const std::string path(path_of(unknown));
+    const auto& known = desk.bench.setup().guitar.basis;
+    const auto found =
+        std::find_if(known.begin(), known.end(), [&](const auto& entry) { return entry.first == path; });
+    const Basis basis = found == known.end() ? Basis::usual : found->second;
+    const std::vector<std::string> names = {desk.say("ui.basis_usual"), desk.say("ui.basis_measured"),
+                                            desk.say("ui.basis_guess")};
+    if (const auto chosen = choice(desk, "guitar.basis." + path, desk.say("ui.basis"),
+                                   names[static_cast<std::size_t>(basis)], names))
+        desk.bench.edit([&](Setup& s) { set_basis(s.guitar, path, bases[*chosen]); });
+    const auto* method =
+        std::find_if(methods.begin(), methods.end(), [&](const Method& m) { return m.unknown == unknown; });
+    if (desk.bench.has_answer())
+        for (const Worth& worth : desk.bench.report().worth)
+            if (worth.unknown == unknown && std::abs(worth.turns_per_unit * method->step) >= 0.005)
+                faint(desk,
+                      desk.say("ui.worth", {{"unit", method->unit},
+                                            {"turns", with_sign(worth.turns_per_unit * method->step, 2)}}));
+    if (basis == Basis::measured)
+        return;
+    draw_measure_sketch(desk, unknown);
+    faint(desk, desk.say(method->how));
+    space(6.0f);
+}
+
+} // namespace counterpull

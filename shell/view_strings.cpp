@@ -1,0 +1,41 @@
+// The reverse question: strings that leave the bridge level with the claw as it is.
+#include "engine/format.h"
+#include "engine/string_search.h"
+#include "engine/units.h"
+#include "shell/views.h"
+#include "shell/widgets.h"
+
+namespace counterpull {
+
+void draw_strings_wanted(const Desk& desk) {
+    faint(desk, desk.say("ui.sets_note"));
+    const std::vector<Feel> feels = {Feel::present, Feel::even, Feel::progressive};
+    const std::vector<std::string> names = {desk.say("ui.feel_present"), desk.say("ui.feel_even"),
+                                            desk.say("ui.feel_progressive")};
+    if (const auto chosen = choice(desk, "strings.feel", desk.say("ui.feel"),
+                                   names[static_cast<std::size_t>(desk.view.feel)], names))
+        desk.view.feel = feels[*chosen];
+    const std::vector<FoundSet>& sets = desk.bench.sets_that_need_no_turns(desk.view.feel);
+    if (sets.empty())
+        body(desk, desk.say("sets.none"));
+    for (std::size_t i = 0; i < sets.size(); ++i) {
+        const FoundSet& set = sets[i];
+        double total_n = 0.0;
+        for (const double tension : set.tension_n)
+            total_n += tension;
+        paragraph(desk, gauges_in_words(set.strings), desk.theme.fonts.strong, desk.theme.colours.ink);
+        faint(desk, desk.say(set.level ? "ui.set_level" : "ui.set_quarter",
+                             {{"tail", with_sign(mm_from_metres(set.tail_m), 1)},
+                              {"turns", with_sign(set.turns, 2)},
+                              {"newtons", fixed(total_n, 0)},
+                              {"uneven", fixed(100.0 * set.unevenness, 0)}}));
+        if (button(desk, "strings.use[" + std::to_string(i) + "]", desk.say("ui.use_set"))) {
+            const std::vector<StringSetup> strings = set.strings; // the list goes with the edit
+            desk.bench.edit([&](Setup& s) { s.next.strings = strings; });
+            return;
+        }
+        space(4.0f);
+    }
+}
+
+} // namespace counterpull
