@@ -1,6 +1,5 @@
 #include "engine/alternatives.h"
 
-#include "engine/format.h"
 #include "engine/presets.h"
 
 #include <algorithm>
@@ -111,8 +110,7 @@ Phrase sentence_of(const Alternative& alternative) {
     const std::vector<std::pair<std::string, std::string>> values = {
         {"name", alternative.preset},
         {"count", std::to_string(alternative.springs.size())},
-        {"semitones", std::to_string(std::abs(alternative.semitones))},
-        {"turns", with_sign(alternative.turns, 1)}};
+        {"semitones", std::to_string(std::abs(alternative.semitones))}};
     switch (alternative.change) {
     case Change::springs:
         return {"instead.springs", values};

@@ -87,7 +87,7 @@ std::vector<Phrase> answer_details(const Setup& setup, const Report& report) {
         details.push_back({"answer.before_retuning", {{"tail", mm(*report.before_retuning_tail_mm)}}});
     if (auto after = back_in_tune(setup, report))
         details.push_back(std::move(*after));
-    if (report.wedge && best.tail_sigma_m > unsure_tail_m)
+    if (report.wedge && !is_correction(setup) && best.tail_sigma_m > unsure_tail_m)
         details.push_back({"answer.wedge"});
     if (setup.now.tail_sides_mm) {
         const double differ_mm = (*setup.now.tail_sides_mm)[0] - (*setup.now.tail_sides_mm)[1];

@@ -95,6 +95,13 @@ ordered_json advice_json(const Report& report, const Words& words) {
     return list;
 }
 
+std::vector<Phrase> sentences_of(const std::vector<Alternative>& alternatives) {
+    std::vector<Phrase> sentences;
+    for (const Alternative& alternative : alternatives)
+        sentences.push_back(sentence_of(alternative));
+    return sentences;
+}
+
 } // namespace
 
 std::string report_json(const Report& report, const Words& words) {
@@ -108,6 +115,7 @@ std::string report_json(const Report& report, const Words& words) {
           {"tail_mm", number(untouched.tail_mm)},
           {"per_turn_mm", number(untouched.per_turn_mm)}}},
         {"advice", advice_json(report, words)},
+        {"instead", phrases_json(sentences_of(report.instead), words)},
         {"next", report.next ? state_json(*report.next) : ordered_json(nullptr)},
         // Not built yet.
         {"tuning_sheet", nullptr},

@@ -63,9 +63,9 @@ class Search {
         double cost;
         std::vector<const Candidate*> strings;
     };
-    std::vector<Found> run() {
+    const std::vector<Found>& run() {
         descend(0, {});
-        return std::move(found_);
+        return found_;
     }
 
   private:
@@ -212,7 +212,8 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Setup& setup, const ClawS
                   [](const Candidate& a, const Candidate& b) { return a.part.cost < b.part.cost; });
 
     std::vector<FoundSet> sets;
-    for (const Search::Found& found : Search(std::move(by_string), wanted, options.most).run()) {
+    Search search(std::move(by_string), wanted, options.most); // the candidates found live in it
+    for (const Search::Found& found : search.run()) {
         FoundSet set;
         for (const Candidate* c : found.strings) {
             set.strings.push_back(sorted[static_cast<std::size_t>(c->gauge)]);

@@ -126,7 +126,7 @@ class Sheet {
 
     void strings() {
         if (new_strings_)
-            step("sheet.strings", {{"gauges", gauges_in_words(setup_.next.strings)}});
+            step("sheet.strings");
     }
 
     void put_wedge() {
