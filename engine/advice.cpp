@@ -69,11 +69,12 @@ void praise(Advice& advice) {
         advice.reasons.push_back({"reason.little_thread"});
 }
 
-Advice judge(const Setup& setup, const ClawSetting& claw, const Assembly& assembly, Arrangement springs) {
+Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& assembly, Arrangement springs) {
+    const Setup& setup = belief.setup();
     const bool on_the_body = setup.next.rest == RestWanted::on_the_body;
     Advice advice;
     advice.springs = std::move(springs);
-    advice.moved = springs_moved(setup.now.springs, advice.springs);
+    advice.moved = springs_moved(fitted_springs(setup), advice.springs);
     advice.angle_rad =
         on_the_body ? lowest_angle_rad(assembly.bridge) : angle_of_tail_rad(setup, setup.next.tail_mm);
     const Root root = turns_to_balance(assembly, claw, Attitude(advice.angle_rad),
@@ -97,12 +98,12 @@ Advice judge(const Setup& setup, const ClawSetting& claw, const Assembly& assemb
     return advice;
 }
 
-void judge_spread(const TurnsSpread& spread, const Fitting& fitting, const Assembly& assembly,
-                  Advice& advice) {
+void judge_spread(const Belief& belief, const TurnsSpread& spread, const Fitting& fitting,
+                  const Assembly& assembly, Advice& advice) {
     if (!advice.turns)
         return;
     advice.turns_per = spread.gradient(fitting, assembly, *advice.turns);
-    advice.turns_sigma = sigma_of(advice.turns_per);
+    advice.turns_sigma = belief.sigma_of(advice.turns_per);
     advice.tail_sigma_m = std::abs(advice.per_turn_m) * std::hypot(advice.turns_sigma, hand_turn);
     if (advice.fits && !advice.soft && advice.tail_sigma_m > unsure_tail_m)
         advice.reasons.push_back(
@@ -115,19 +116,20 @@ void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& adv
     const int third = assembly.string_count - 3;
     const double bent_hz = assembly.strings[static_cast<std::size_t>(third)].frequency_hz *
                            std::exp2(told_bend_semitones / 12.0);
-    const Rest rest = rest_bent(assembly, lengths_at_pitch(assembly, Attitude(advice.angle_rad)),
-                                claw.turned(*advice.turns), advice.angle_rad, third, bent_hz);
+    const StringLengths lengths = lengths_at_pitch(assembly, Attitude(advice.angle_rad));
+    const Rest bent =
+        rest(assembly, one_at_pitch(lengths, third, bent_hz), claw.turned(*advice.turns), advice.angle_rad);
     advice.bend_tail_m =
-        tail_at_angle_m(assembly.bridge, rest.angle_rad) - tail_at_angle_m(assembly.bridge, advice.angle_rad);
+        tail_at_angle_m(assembly.bridge, bent.angle_rad) - tail_at_angle_m(assembly.bridge, advice.angle_rad);
 }
 
 bool better(const Setup& setup, const Advice& a, const Advice& b) {
     auto rank = [&](const Advice& advice) {
-        const bool lived_with = is_correction(setup) && advice.springs == setup.now.springs;
+        const bool soft = advice.soft && !(is_correction(setup) && advice.moved == 0);
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
-        return std::tuple(!advice.fits, !advice.fits && !advice.only_springs_missing(), !advice.stable,
-                          advice.soft && !lived_with, advice.soft && !lived_with ? -advice.per_turn_m : 0.0,
-                          to_buy, std::floor(advice.tail_sigma_m / tail_step_m), advice.moved,
+        return std::tuple(!advice.fits, !advice.fits && !advice.only_springs_missing(), !advice.stable, soft,
+                          soft ? -advice.per_turn_m : 0.0, to_buy, is_under_way(setup) && advice.moved > 0,
+                          std::floor(advice.tail_sigma_m / tail_step_m), advice.moved,
                           advice.turns ? -advice.thread_left() : 1e9);
     };
     return rank(a) < rank(b);
@@ -135,9 +137,14 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
 
 } // namespace
 
+bool is_under_way(const Setup& setup) {
+    return !setup.log.empty() && setup.log.back().strings == Which::next &&
+           setup.log.back().tuning == Which::next;
+}
+
 bool is_correction(const Setup& setup) {
-    return setup.now.in_tune && setup.now.strings == setup.next.strings &&
-           setup.now.tuning == setup.next.tuning;
+    return is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings &&
+                                   setup.now.tuning == setup.next.tuning);
 }
 
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
@@ -146,14 +153,14 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
     std::optional<TurnsSpread> spread;
     auto add = [&](Arrangement springs, bool splayed) {
         const Fitting fitting = fitting_next(setup, springs);
-        const Assembly assembly = assembly_of(setup, fitting);
-        Advice advice = judge(setup, claw, assembly, springs);
+        const Assembly assembly = belief.assembly(fitting);
+        Advice advice = judge(belief, claw, assembly, springs);
         advice.splayed = splayed;
         if (advice.fits)
             praise(advice);
         if (!spread)
             spread.emplace(belief, claw, advice.angle_rad);
-        judge_spread(*spread, fitting, assembly, advice);
+        judge_spread(belief, *spread, fitting, assembly, advice);
         measure_bend(assembly, claw, advice);
         all.push_back(std::move(advice));
     };
@@ -167,13 +174,13 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
     return all;
 }
 
-std::optional<Advice> first_that_fits(const Setup& setup, const ClawSetting& claw,
+std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& claw,
                                       const std::vector<Arrangement>& arrangements) {
     std::optional<Advice> best;
     for (const Arrangement& springs : arrangements) {
-        const Assembly assembly = assembly_of(setup, fitting_next(setup, springs));
-        Advice advice = judge(setup, claw, assembly, springs);
-        if (advice.fits && !advice.soft && (!best || better(setup, advice, *best)))
+        const Assembly assembly = belief.assembly(fitting_next(belief.setup(), springs));
+        Advice advice = judge(belief, claw, assembly, springs);
+        if (advice.fits && !advice.soft && (!best || better(belief.setup(), advice, *best)))
             best = std::move(advice);
     }
     return best;

@@ -60,15 +60,17 @@ struct Advice {
 // what settles; what is stiff enough for a screwdriver; the fewest springs to buy; then by the tail's spread
 // in steps of `tail_step_m`, the fewest springs moved, the most thread left both ways. A mere correction,
 // same strings in the same tuning, keeps its springs though they are soft. Splayed ones stand in only where
-// nothing else fits. Never empty. `claw` is where the claw is now.
+// nothing else fits. Never empty. `claw` is where the claw would be at a count of zero turns.
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw);
 
-// Same strings in the same tuning: only the bridge's attitude is put right.
+// The next strings are on already, in their tuning: what follows are corrections.
+bool is_under_way(const Setup& setup);
+// Same strings in the same tuning, or under way: only the bridge's attitude is put right.
 bool is_correction(const Setup& setup);
 
 // Whether any arrangement fits and is stiff enough, without the spread: for trying out other set-ups. The
 // best of them, or nothing.
-std::optional<Advice> first_that_fits(const Setup& setup, const ClawSetting& claw,
+std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& claw,
                                       const std::vector<Arrangement>& arrangements);
 
 } // namespace counterpull

@@ -17,10 +17,10 @@ std::vector<Arrangement> with_what_is_there(const Setup& setup) {
     return all;
 }
 
-std::optional<Alternative> with_springs(const Setup& setup, const ClawSetting& claw,
+std::optional<Alternative> with_springs(const Belief& belief, const ClawSetting& claw,
                                         const SpringPreset& preset) {
     std::vector<Arrangement> all;
-    const BaySetup& bay = setup.guitar.bay;
+    const BaySetup& bay = belief.setup().guitar.bay;
     const std::size_t places = std::min({bay.hook_mm.size(), bay.hole_mm.size(), std::size_t{most_springs}});
     for (int count = 1; count <= static_cast<int>(places); ++count) {
         Arrangement springs = evenly_placed(bay, count);
@@ -28,7 +28,7 @@ std::optional<Alternative> with_springs(const Setup& setup, const ClawSetting& c
             placed.spring = preset.spring;
         all.push_back(std::move(springs));
     }
-    const auto best = first_that_fits(setup, claw, all);
+    const auto best = first_that_fits(belief, claw, all);
     if (!best)
         return std::nullopt;
     return Alternative{Change::springs, preset.name, 0, best->springs, *best->turns};
@@ -43,7 +43,8 @@ double total_pull_n(const Setup& setup) {
     return sum;
 }
 
-std::optional<Alternative> with_strings(const Setup& setup, const ClawSetting& claw) {
+std::optional<Alternative> with_strings(const Belief& belief, const ClawSetting& claw) {
+    const Setup& setup = belief.setup();
     struct Candidate {
         const StringSetPreset* preset;
         double distance_n;
@@ -62,13 +63,14 @@ std::optional<Alternative> with_strings(const Setup& setup, const ClawSetting& c
     const std::vector<Arrangement> arrangements = with_what_is_there(setup);
     for (const Candidate& candidate : candidates) {
         other.next.strings = candidate.preset->strings;
-        if (const auto best = first_that_fits(other, claw, arrangements))
+        if (const auto best = first_that_fits(belief.about(other), claw, arrangements))
             return Alternative{Change::strings, candidate.preset->name, 0, best->springs, *best->turns};
     }
     return std::nullopt;
 }
 
-std::optional<Alternative> with_tuning(const Setup& setup, const ClawSetting& claw) {
+std::optional<Alternative> with_tuning(const Belief& belief, const ClawSetting& claw) {
+    const Setup& setup = belief.setup();
     const std::vector<Arrangement> arrangements = with_what_is_there(setup);
     for (int step = 1; step <= farthest_tuning; ++step)
         for (const int semitones : {-step, step}) {
@@ -80,7 +82,7 @@ std::optional<Alternative> with_tuning(const Setup& setup, const ClawSetting& cl
             check_pitches(assembly_of(other, fitting_next(other, none)), "", problems);
             if (!problems.none())
                 continue;
-            if (const auto best = first_that_fits(other, claw, arrangements))
+            if (const auto best = first_that_fits(belief.about(other), claw, arrangements))
                 return Alternative{Change::tuning, "", semitones, best->springs, *best->turns};
         }
     return std::nullopt;
@@ -88,7 +90,7 @@ std::optional<Alternative> with_tuning(const Setup& setup, const ClawSetting& cl
 
 } // namespace
 
-std::vector<Alternative> nearest_that_works(const Setup& setup, const ClawSetting& claw) {
+std::vector<Alternative> nearest_that_works(const Belief& belief, const ClawSetting& claw) {
     std::vector<Alternative> all;
     auto add = [&](std::optional<Alternative> found) {
         if (found)
@@ -96,13 +98,13 @@ std::vector<Alternative> nearest_that_works(const Setup& setup, const ClawSettin
     };
     std::optional<Alternative> springs; // of those kinds that work, the one with the least to turn
     for (const SpringPreset& preset : presets().springs)
-        if (preset.spring != setup.guitar.spring)
-            if (auto found = with_springs(setup, claw, preset))
+        if (preset.spring != belief.setup().guitar.spring)
+            if (auto found = with_springs(belief, claw, preset))
                 if (!springs || std::abs(found->turns) < std::abs(springs->turns))
                     springs = std::move(found);
     add(std::move(springs));
-    add(with_strings(setup, claw));
-    add(with_tuning(setup, claw));
+    add(with_strings(belief, claw));
+    add(with_tuning(belief, claw));
     return all;
 }
 

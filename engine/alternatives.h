@@ -20,7 +20,7 @@ inline constexpr int farthest_tuning = 5;
 
 // In the order in which a player would rather do it; empty where none of these helps. `claw` is where the
 // claw is now.
-std::vector<Alternative> nearest_that_works(const Setup& setup, const ClawSetting& claw);
+std::vector<Alternative> nearest_that_works(const Belief& belief, const ClawSetting& claw);
 
 Phrase sentence_of(const Alternative& alternative);
 

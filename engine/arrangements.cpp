@@ -134,7 +134,7 @@ Arrangement place(const Setup& setup, const Pairing& pairing, std::vector<Kind> 
         for (std::size_t i = 0; i < mix.size(); ++i)
             springs.push_back({pairing.hooks[i], pairing.holes[i], mix[i]});
         const std::tuple<double, int> rank(std::floor(lopsidedness(setup, springs) / same_mm),
-                                           springs_moved(setup.now.springs, springs));
+                                           springs_moved(fitted_springs(setup), springs));
         if (best.empty() || rank < best_rank) {
             best = std::move(springs);
             best_rank = rank;
@@ -169,6 +169,10 @@ Arrangement by_hook(Arrangement springs) {
 
 } // namespace
 
+const Arrangement& fitted_springs(const Setup& setup) {
+    return setup.log.empty() ? setup.now.springs : setup.log.back().springs;
+}
+
 Arrangement evenly_placed(const BaySetup& bay, int count) {
     auto spread = [count](int i, std::size_t places) {
         return static_cast<int>((i + 0.5) * static_cast<double>(places) / count);
@@ -196,7 +200,7 @@ int springs_needed(const Arrangement& springs) {
 std::vector<Arrangement> straight_arrangements(const Setup& setup) {
     const BaySetup& bay = setup.guitar.bay;
     const std::vector<Owned> others = other_kinds(setup);
-    const Arrangement now = by_hook(setup.now.springs);
+    const Arrangement now = by_hook(fitted_springs(setup));
     std::vector<Arrangement> all = {now};
     for (int count = 1; count <= most_places(bay); ++count) {
         std::vector<Pairing> ways =

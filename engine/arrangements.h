@@ -9,6 +9,9 @@ namespace counterpull {
 
 using Arrangement = std::vector<PlacedSpring>; // by hook, from the bass side
 
+// The springs on it at the last reading, or now where there is none.
+const Arrangement& fitted_springs(const Setup& setup);
+
 // `count` springs spread evenly over hooks and holes. `count` is at most the number of either.
 Arrangement evenly_placed(const BaySetup& bay, int count);
 

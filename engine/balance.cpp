@@ -188,13 +188,7 @@ double spring_length_m(const Assembly& assembly, const SpringOnBridge& spring, c
 }
 
 StringLengths lengths_at_pitch(const Assembly& assembly, const Attitude& attitude) {
-    StringLengths lengths{};
-    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
-        const StringOnBridge& string = assembly.strings[i];
-        lengths[i] = unstretched_length_m(string.mechanics, tension_at_pitch_n(string, attitude),
-                                          speaking_length_m(string, attitude) + string.dead_m);
-    }
-    return lengths;
+    return lengths_as_tuned(assembly, all_at_pitch(assembly), attitude);
 }
 
 std::vector<double> cents_shown(const Assembly& assembly, const StringLengths& lengths,
@@ -219,32 +213,83 @@ double string_torque_scale_nm(const Assembly& assembly, const Attitude& attitude
 }
 
 Rest rest_at_pitch(const Assembly& assembly, const ClawSetting& claw, double from_rad) {
-    Rest rest = follow([&](double angle) { return net_torque_at_pitch(assembly, claw, angle); },
-                       assembly.bridge, from_rad, string_torque_scale_nm(assembly, Attitude(from_rad)));
-    if (rest.kind == RestKind::floats)
-        rest.per_turn_m = tail_per_turn_m(assembly, claw, rest.angle_rad);
-    return rest;
+    Rest found = rest(assembly, all_at_pitch(assembly), claw, from_rad);
+    if (found.kind == RestKind::floats)
+        found.per_turn_m = tail_per_turn_m(assembly, claw, found.angle_rad);
+    return found;
 }
 
 Rest rest_free(const Assembly& assembly, const StringLengths& lengths, const ClawSetting& claw,
                double from_rad) {
-    return follow([&](double angle) { return net_torque_free(assembly, lengths, claw, angle); },
-                  assembly.bridge, from_rad, string_torque_scale_nm(assembly, Attitude(from_rad)));
+    return rest(assembly, untouched(lengths), claw, from_rad);
 }
 
-Rest rest_bent(const Assembly& assembly, const StringLengths& lengths, const ClawSetting& claw,
-               double from_rad, int string, double bent_hz) {
-    auto torque = [&](double angle_rad) {
-        const Attitude attitude(angle_rad);
-        Sample sum = spring_torque(assembly, claw, attitude) + weight_torque(assembly, attitude);
-        for (int i = 0; i < assembly.string_count; ++i) {
-            const auto index = static_cast<std::size_t>(i);
-            sum = sum + (i == string ? torque_at_pitch(assembly.strings[index], bent_hz, attitude)
-                                     : torque_free(assembly.strings[index], lengths[index], attitude));
+Tuners all_at_pitch(const Assembly& assembly) {
+    Tuners tuners;
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i)
+        tuners.pitch_hz[i] = assembly.strings[i].frequency_hz;
+    return tuners;
+}
+
+Tuners untouched(const StringLengths& lengths) {
+    return {lengths, {}};
+}
+
+Tuners one_at_pitch(const StringLengths& lengths, int string, double pitch_hz) {
+    Tuners tuners{lengths, {}};
+    tuners.pitch_hz[static_cast<std::size_t>(string)] = pitch_hz;
+    return tuners;
+}
+
+Sample net_torque(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw, double angle_rad) {
+    const Attitude attitude(angle_rad);
+    Sample sum = spring_torque(assembly, claw, attitude) + weight_torque(assembly, attitude);
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+        const double pitch_hz = tuners.pitch_hz[i];
+        sum = sum + (pitch_hz > 0.0 ? torque_at_pitch(assembly.strings[i], pitch_hz, attitude)
+                                    : torque_free(assembly.strings[i], tuners.lengths_m[i], attitude));
+    }
+    return sum;
+}
+
+Rest rest(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw, double from_rad) {
+    return follow([&](double angle) { return net_torque(assembly, tuners, claw, angle); }, assembly.bridge,
+                  from_rad, string_torque_scale_nm(assembly, Attitude(from_rad)));
+}
+
+Rest rest_near(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw, double guess_rad,
+               double from_rad) {
+    constexpr int most_steps = 12;
+    const double low = lowest_angle_rad(assembly.bridge), high = highest_angle_rad(assembly.bridge);
+    const double scale_nm = string_torque_scale_nm(assembly, Attitude(guess_rad));
+    double angle = guess_rad;
+    for (int i = 0; i < most_steps && angle > low && angle < high; ++i) {
+        const Sample here = net_torque(assembly, tuners, claw, angle);
+        if (here.slope >= 0.0)
+            break;
+        if (std::abs(here.value) <= balance_tolerance * scale_nm) {
+            Rest found;
+            found.angle_rad = angle;
+            found.iterations = i;
+            found.residual = here.value / scale_nm;
+            return found;
         }
-        return sum;
-    };
-    return follow(torque, assembly.bridge, from_rad, string_torque_scale_nm(assembly, Attitude(from_rad)));
+        angle -= here.value / here.slope;
+    }
+    return rest(assembly, tuners, claw, from_rad);
+}
+
+StringLengths lengths_as_tuned(const Assembly& assembly, const Tuners& tuners, const Attitude& attitude) {
+    StringLengths lengths = tuners.lengths_m;
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+        const StringOnBridge& string = assembly.strings[i];
+        const double length = speaking_length_m(string, attitude);
+        if (tuners.pitch_hz[i] > 0.0)
+            lengths[i] = unstretched_length_m(
+                string.mechanics, tension_at_pitch_n(string.mechanics, tuners.pitch_hz[i], length),
+                length + string.dead_m);
+    }
+    return lengths;
 }
 
 double tail_per_turn_m(const Assembly& assembly, const ClawSetting& claw, double angle_rad) {

@@ -126,10 +126,25 @@ Rest rest_at_pitch(const Assembly& assembly, const ClawSetting& claw, double fro
 Rest rest_free(const Assembly& assembly, const StringLengths& lengths, const ClawSetting& claw,
                double from_rad);
 
-// The same with one string (by its place, lowest 0) bent until it sounds `bent_hz`, the others' tuners
-// untouched: what a player's bend does.
-Rest rest_bent(const Assembly& assembly, const StringLengths& lengths, const ClawSetting& claw,
-               double from_rad, int string, double bent_hz);
+// Either law, string by string: a string with a pitch above zero is kept there at every attitude (being
+// tuned, or bent until it sounds that), the others have their unstretched length.
+struct Tuners {
+    StringLengths lengths_m{};
+    std::array<double, most_strings> pitch_hz{};
+};
+Tuners all_at_pitch(const Assembly& assembly);
+Tuners untouched(const StringLengths& lengths);
+// `lengths` but for one string (by its place, lowest 0), which sounds `pitch_hz`.
+Tuners one_at_pitch(const StringLengths& lengths, int string, double pitch_hz);
+
+Sample net_torque(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw, double angle_rad);
+Rest rest(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw, double from_rad);
+// The same near a guess, by Newton's steps alone; falls back on `rest` from `from_rad` where they do not
+// settle within the travel at a stable float. For repeated balances that differ little.
+Rest rest_near(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw, double guess_rad,
+               double from_rad);
+// Lengths of all strings as they are at an attitude: those at pitch take the length that this gives them.
+StringLengths lengths_as_tuned(const Assembly& assembly, const Tuners& tuners, const Attitude& attitude);
 
 // d(tail)/d(turns of both screws) at pitch for a bridge that floats at an angle, m per turn.
 double tail_per_turn_m(const Assembly& assembly, const ClawSetting& claw, double angle_rad);

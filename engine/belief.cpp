@@ -74,13 +74,14 @@ std::string_view path_of(Unknown unknown) {
     case Unknown::core:
     case Unknown::tail_now:
     case Unknown::springs_now:
+    case Unknown::screws_now:
     case Unknown::weights:
         break;
     }
     return "";
 }
 
-Belief::Belief(const Setup& setup) : setup_(setup) {
+Belief::Belief(const Setup& setup) : setup_(&setup) {
     const GuitarSetup& guitar = setup.guitar;
     const Spread length{0.0, measured_length_mm}, force{0.03, 0.0}, thread{0.01, 0.0};
     auto set = [&](Unknown unknown, double usual, Spread measured) {
@@ -100,6 +101,7 @@ Belief::Belief(const Setup& setup) : setup_(setup) {
     spreads_[static_cast<std::size_t>(Unknown::tail_now)] = {0.0, tail_reading_mm};
     spreads_[static_cast<std::size_t>(Unknown::springs_now)] = {
         0.0, spring_reading_mm / std::sqrt(static_cast<double>(setup.now.springs.size()))};
+    spreads_[static_cast<std::size_t>(Unknown::screws_now)] = {0.0, screw_reading_turns};
     for (std::size_t i = 0; i < setup.next.strings.size(); ++i)
         stays_[i] = i < setup.now.strings.size() && setup.now.strings[i] == setup.next.strings[i];
 }
@@ -111,18 +113,20 @@ int Belief::weight_index(Which strings, std::size_t string) const {
 
 bool Belief::used(int unknown) const {
     const int string = (unknown - common_unknowns) % most_strings;
+    if (unknown == static_cast<int>(Unknown::screws_now))
+        return !setup_->log.empty() && setup_->log.back().turns != std::array<double, 2>{};
     if (unknown < common_unknowns)
         return true;
-    if (string >= static_cast<int>(setup_.next.strings.size()))
+    if (string >= static_cast<int>(setup_->next.strings.size()))
         return false;
     const bool next = unknown >= common_unknowns + most_strings;
     return next ? !stays_[static_cast<std::size_t>(string)]
-                : string < static_cast<int>(setup_.now.strings.size());
+                : string < static_cast<int>(setup_->now.strings.size());
 }
 
 Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
-    Assembly assembly = assembly_of(setup_, fitting);
-    const GuitarSetup& guitar = setup_.guitar;
+    Assembly assembly = assembly_of(*setup_, fitting);
+    const GuitarSetup& guitar = setup_->guitar;
     Bridge& bridge = assembly.bridge;
     auto moved = [&](double metres, Unknown unknown) {
         return moved_m(metres, spread(unknown), z_of(z, unknown));
@@ -158,9 +162,43 @@ Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
 }
 
 std::optional<ClawSetting> Belief::claw(const Assembly& now, const Deviations& z, Problems& problems) const {
-    return claw_now(setup_, now, problems,
+    return claw_now(*setup_, now, problems,
                     {spread(Unknown::tail_now).at(0.0, z_of(z, Unknown::tail_now)),
                      spread(Unknown::springs_now).at(0.0, z_of(z, Unknown::springs_now))});
+}
+
+double Belief::angle_now_rad(const Deviations& z) const {
+    return angle_of_tail_rad(*setup_, setup_->now.tail_mm +
+                                          spread(Unknown::tail_now).at(0.0, z_of(z, Unknown::tail_now)));
+}
+
+double Belief::sigma_of(const Deviations& gradient) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < gradient.size(); ++i) {
+        if (covariance_.empty())
+            sum += gradient[i] * gradient[i];
+        else
+            for (std::size_t j = 0; j < gradient.size(); ++j)
+                sum += gradient[i] * covariance_[i * gradient.size() + j] * gradient[j];
+    }
+    return std::sqrt(std::max(sum, 0.0));
+}
+
+double Belief::sigma_of(Unknown unknown) const {
+    Deviations only{};
+    only[static_cast<std::size_t>(unknown)] = 1.0;
+    return sigma_of(only);
+}
+
+void Belief::learn(const Deviations& mean, Covariance covariance) {
+    mean_ = mean;
+    covariance_ = std::move(covariance);
+}
+
+Belief Belief::about(const Setup& other) const {
+    Belief belief(other);
+    std::copy(mean_.begin(), mean_.begin() + common_unknowns + most_strings, belief.mean_.begin());
+    return belief;
 }
 
 } // namespace counterpull

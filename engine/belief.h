@@ -7,13 +7,15 @@
 // % (common to all strings), block depth 4 %, block setback 25 %, screw pitch 6 %, initial tension 40 %, dead
 // lengths 20 %, unit weight 1.5 % per string, core of a wound string where it is estimated 8 % in diameter.
 // Measured: 0.3 mm for lengths, 3 % for rates and forces, 1 % for the screw pitch. A guess: twice the usual.
-// Readings: tail ±0.3 mm, spring length ±0.3 mm each.
+// Readings: tail ±0.3 mm, spring length ±0.3 mm each, screws ±0.06 turn at each visit, tuner ±1.5 cents.
+// Readings since "now" move the mean and shrink the spread (calibration.h): then a Belief carries both.
 #pragma once
 
 #include "engine/model.h"
 
 #include <array>
 #include <string_view>
+#include <vector>
 
 namespace counterpull {
 
@@ -29,6 +31,7 @@ enum class Unknown : int {
     core,
     tail_now,    // the reading "now"
     springs_now, // the mean of the spring lengths "now", where they fix the claw
+    screws_now,  // where the screws stand at the last reading, against what was counted
     weights,     // first of the unit weights: of each string now, then of each next
 };
 
@@ -36,9 +39,13 @@ inline constexpr int common_unknowns = static_cast<int>(Unknown::weights);
 inline constexpr int most_unknowns = common_unknowns + 2 * most_strings;
 inline constexpr double tail_reading_mm = 0.3;
 inline constexpr double spring_reading_mm = 0.3;
+inline constexpr double screw_reading_turns = 0.06;
+inline constexpr double tuner_reading_cents = 1.5;
 
 // One number per unknown: a deviation, or a derivative by it.
 using Deviations = std::array<double, most_unknowns>;
+// Of the unknowns, in units of their prior spreads; row by row.
+using Covariance = std::vector<double>;
 
 struct Spread {
     double share = 0.0;    // relative, or
@@ -52,23 +59,39 @@ class Belief {
     // `setup` must outlive it and must have passed check_setup.
     explicit Belief(const Setup& setup);
 
-    const Setup& setup() const { return setup_; }
+    const Setup& setup() const { return *setup_; }
     Spread spread(Unknown unknown) const { return spreads_[static_cast<std::size_t>(unknown)]; }
     // The unknown of a string's unit weight. A string that stays on is the same string next.
     int weight_index(Which strings, std::size_t string) const;
     // Whether an unknown plays any part in this set-up.
     bool used(int unknown) const;
 
-    // The guitar as it would be with these deviations. Deviations of readings play no part here.
+    // What is believed: a priori all zero and independent.
+    const Deviations& mean() const { return mean_; }
+    // 1 σ of a quantity with this gradient by the unknowns.
+    double sigma_of(const Deviations& gradient) const;
+    double sigma_of(Unknown unknown) const;                      // in units of its prior spread
+    const Covariance& covariance() const { return covariance_; } // empty a priori: the unit matrix
+    void learn(const Deviations& mean, Covariance covariance);
+    // The same guitar in another set-up, whose next strings are as unknown as any.
+    Belief about(const Setup& other) const;
+
+    // The guitar as it would be with these deviations, or as it is believed to be. Deviations of readings
+    // play no part here.
     Assembly assembly(const Fitting& fitting, const Deviations& z) const;
+    Assembly assembly(const Fitting& fitting) const { return assembly(fitting, mean_); }
     // Where the claw is now; `now` is the assembly of fitting_now with the same deviations.
     std::optional<ClawSetting> claw(const Assembly& now, const Deviations& z, Problems& problems) const;
+    // The attitude now, the reading's error put right.
+    double angle_now_rad(const Deviations& z) const;
 
   private:
-    const Setup& setup_;
+    const Setup* setup_;
     std::array<Spread, common_unknowns> spreads_{};
     Spread anchor_, headstock_; // both moved by Unknown::dead_length
     std::array<bool, most_strings> stays_{};
+    Deviations mean_{};
+    Covariance covariance_;
 };
 
 // The path under guitar that an unknown's basis stands at; "" for readings, cores and weights.

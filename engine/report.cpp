@@ -66,13 +66,14 @@ void warn_of_strength(const BridgeState& state, std::vector<Phrase>& warnings) {
 }
 
 // Only the claw is turned: where the tail stands before the strings are brought back to pitch.
-std::optional<double> tail_before_retuning_mm(const Setup& setup, const Assembly& now,
+std::optional<double> tail_before_retuning_mm(const Belief& belief, const Assembly& now,
                                               const ClawSetting& claw, const Advice& best) {
-    const bool only_turns = is_correction(setup) && best.fits && best.moved == 0 &&
+    const Setup& setup = belief.setup();
+    const bool only_turns = setup.log.empty() && is_correction(setup) && best.fits && best.moved == 0 &&
                             setup.now.offset_cents == setup.next.offset_cents;
     if (!only_turns)
         return std::nullopt;
-    const double now_rad = angle_of_tail_rad(setup, setup.now.tail_mm);
+    const double now_rad = belief.angle_now_rad(belief.mean());
     const Rest rest =
         rest_free(now, lengths_at_pitch(now, Attitude(now_rad)), claw.turned(*best.turns), now_rad);
     return mm_from_metres(tail_at_angle_m(now.bridge, rest.angle_rad));
@@ -90,42 +91,75 @@ void warn(const Setup& setup, const Assembly& now, const Rest& untouched, Report
     if (setup.next.rest == RestWanted::floating &&
         (setup.next.tail_mm <= limits[0] || setup.next.tail_mm >= limits[1]))
         warnings.push_back({"warning.wanted_at_stop"});
-    if (!setup.log.empty())
-        warnings.push_back({"warning.log_not_used"});
+    for (const FittedReading& reading : report.readings)
+        if (reading.left_out)
+            warnings.push_back({"warning.reading_does_not_fit",
+                                {{"entry", std::to_string(reading.observation.entry + 1)},
+                                 {"sigmas", fixed(reading.sigmas, 0)}}});
+}
+
+// What follows from the best advice.
+void carry_out(const Belief& belief, const ClawSetting& counted, Report& report) {
+    const Setup& setup = belief.setup();
+    const Advice& best = report.advice.front();
+    const Assembly advised = belief.assembly(fitting_next(setup, best.springs));
+    report.carried_out = state_of(advised, best.springs, counted.turned(best.turns.value_or(0.0)),
+                                  best.angle_rad, true, setup.next.strings.size());
+    if (best.fits) {
+        report.next = report.carried_out;
+        report.tuning = tuning_sheet(belief, counted, best);
+    } else {
+        report.instead = nearest_that_works(belief, counted);
+    }
+    report.wedge = wedge_way(belief, counted, best);
+    report.worth = worth_of_measuring(belief, best);
+}
+
+std::vector<FittedValue> fitted_values(const Belief& belief) {
+    std::vector<FittedValue> all;
+    for (int u = 0; u < common_unknowns; ++u) {
+        const auto unknown = static_cast<Unknown>(u);
+        const auto value = value_of(belief.setup().guitar, unknown);
+        if (!value || path_of(unknown).empty())
+            continue;
+        const double fitted = belief.spread(unknown).at(*value, belief.mean()[static_cast<std::size_t>(u)]);
+        all.push_back({unknown, fitted, belief.spread(unknown).size_at(fitted) * belief.sigma_of(unknown)});
+    }
+    return all;
 }
 
 } // namespace
 
 ReportResult report(const Setup& setup) {
     ReportResult result;
-    const std::optional<ClawSetting> claw = checked_claw_now(setup, result.problems);
+    if (!checked_claw_now(setup, result.problems))
+        return result;
+    const Calibration calibration = calibrate(setup);
+    const Belief& belief = calibration.belief;
+    const Assembly now = belief.assembly(fitting_now(setup));
+    const std::optional<ClawSetting> claw = belief.claw(now, belief.mean(), result.problems);
     if (!claw)
         return result;
-    const Assembly now = assembly_of(setup, fitting_now(setup));
-    const Assembly next = assembly_of(setup, fitting_next(setup, setup.now.springs));
+    const Assembly next = belief.assembly(fitting_next(setup, setup.now.springs));
 
     Report answer;
-    const double now_rad = angle_of_tail_rad(setup, setup.now.tail_mm);
+    answer.readings = calibration.readings;
+    const double now_rad = belief.angle_now_rad(belief.mean());
     answer.now =
         state_of(now, setup.now.springs, *claw, now_rad, setup.now.in_tune, setup.next.strings.size());
     const Rest untouched = rest_at_pitch(next, *claw, now_rad);
     answer.untouched = untouched_of(next, untouched);
-    const Belief belief(setup);
-    answer.advice = advise(belief, *claw);
-
-    const Advice& best = answer.advice.front();
-    const Assembly advised = assembly_of(setup, fitting_next(setup, best.springs));
-    answer.carried_out = state_of(advised, best.springs, claw->turned(best.turns.value_or(0.0)),
-                                  best.angle_rad, true, setup.next.strings.size());
-    if (best.fits)
-        answer.next = answer.carried_out;
-    else
-        answer.instead = nearest_that_works(setup, *claw);
-    answer.wedge = wedge_way(setup, *claw, best);
-    answer.worth = worth_of_measuring(belief, best);
-    answer.before_retuning_tail_mm = tail_before_retuning_mm(setup, now, *claw, best);
+    // Turns are counted; the screws may have turned further than that.
+    const ClawSetting counted =
+        claw->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
+    answer.advice = advise(belief, counted);
+    carry_out(belief, counted, answer);
+    answer.before_retuning_tail_mm = tail_before_retuning_mm(belief, now, *claw, answer.advice.front());
+    answer.fitted = fitted_values(belief);
     if (!setup.log.empty())
         answer.turns_made = 0.5 * (setup.log.back().turns[0] + setup.log.back().turns[1]);
+    else if (answer.next)
+        answer.test_reading = best_test_reading(belief, answer.advice.front().turns_per);
     warn(setup, now, untouched, answer);
     result.report = std::move(answer);
     return result;

@@ -5,7 +5,9 @@
 #pragma once
 
 #include "engine/alternatives.h"
+#include "engine/calibration.h"
 #include "engine/document.h"
+#include "engine/tuning_sheet.h"
 #include "engine/wedge.h"
 #include "engine/worth.h"
 
@@ -42,16 +44,27 @@ struct UntouchedState {
     std::optional<double> per_turn_mm; // nothing at a stop, or where retuning runs away
 };
 
+// A number of the guitar as the readings have it by now; the mean where there is one per string.
+struct FittedValue {
+    Unknown unknown = Unknown::spring_rate;
+    double value = 0.0; // in the document's unit
+    double sigma = 0.0;
+};
+
 struct Report {
     BridgeState now;
     UntouchedState untouched;
-    std::vector<Advice> advice;       // best first, never empty
-    BridgeState carried_out;          // the next strings at pitch with advice[0] carried out
-    std::optional<BridgeState> next;  // the same; nothing where nothing fits
-    std::vector<Alternative> instead; // where nothing fits: the nearest that works
-    std::optional<WedgeWay> wedge;    // setting it up with a wedge, where that can be done
-    std::vector<Worth> worth;         // what the spread of advice[0] is made of, most important first
-    double turns_made = 0.0;          // mean of the last reading's, from "now"
+    std::vector<Advice> advice;        // best first, never empty
+    BridgeState carried_out;           // the next strings at pitch with advice[0] carried out
+    std::optional<BridgeState> next;   // the same; nothing where nothing fits
+    std::vector<Alternative> instead;  // where nothing fits: the nearest that works
+    std::optional<WedgeWay> wedge;     // setting it up with a wedge, where that can be done
+    std::vector<Worth> worth;          // what the spread of advice[0] is made of, most important first
+    std::optional<TuningSheet> tuning; // for advice[0]; nothing where it does not fit
+    std::vector<FittedValue> fitted;
+    std::vector<FittedReading> readings;     // with what they should have shown
+    std::optional<TestReading> test_reading; // worth taking before the first turn
+    double turns_made = 0.0;                 // mean of the last reading's, from "now"
     // Same strings, tuning and springs, only turns: the tail before anything is retuned.
     std::optional<double> before_retuning_tail_mm;
     std::vector<Phrase> warnings;

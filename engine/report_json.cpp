@@ -102,6 +102,77 @@ std::vector<Phrase> sentences_of(const std::vector<Alternative>& alternatives) {
     return sentences;
 }
 
+ordered_json numbers(const std::vector<double>& values) {
+    ordered_json list = ordered_json::array();
+    for (const double value : values)
+        list.push_back(number(value));
+    return list;
+}
+
+ordered_json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
+    if (!sheet)
+        return nullptr;
+    ordered_json gentler = nullptr;
+    if (sheet->why_gentler) {
+        gentler = {{"why", words.say(why_in_words(*sheet->why_gentler))},
+                   {"aim_cents", ordered_json::array()}};
+        for (const std::vector<double>& pass : sheet->gentler_cents)
+            gentler["aim_cents"].push_back(numbers(pass));
+    }
+    return {
+        {"start", std::string(name_of(sheet->start))},
+        {"aim_cents", numbers(sheet->aim_cents)},
+        {"plain_passes", sheet->plain_passes ? ordered_json(*sheet->plain_passes) : ordered_json(nullptr)},
+        {"aim_hz", numbers(sheet->aim_hz)},
+        {"gentler", std::move(gentler)}};
+}
+
+// The last part of the path under guitar: "rate_n_mm".
+std::string key_of(Unknown unknown) {
+    const std::string_view path = path_of(unknown);
+    return std::string(path.substr(path.rfind('.') + 1));
+}
+
+ordered_json fitted_json(const std::vector<FittedValue>& fitted) {
+    ordered_json object = ordered_json::object();
+    for (const FittedValue& value : fitted)
+        object[key_of(value.unknown)] = {{"value", number(value.value)}, {"sigma", number(value.sigma)}};
+    return object;
+}
+
+const char* name_of(Observed what) {
+    switch (what) {
+    case Observed::tail:
+        return "tail_mm";
+    case Observed::cents:
+        return "cents";
+    case Observed::spring:
+        break;
+    }
+    return "spring_mm";
+}
+
+ordered_json readings_json(const std::vector<FittedReading>& readings) {
+    ordered_json list = ordered_json::array();
+    for (const FittedReading& reading : readings)
+        list.push_back({{"entry", reading.observation.entry},
+                        {"what", name_of(reading.observation.what)},
+                        {"index", reading.observation.index},
+                        {"read", number(reading.observation.value)},
+                        {"expected", number(reading.predicted)},
+                        {"left_out", reading.left_out}});
+    return list;
+}
+
+ordered_json test_reading_json(const std::optional<TestReading>& test) {
+    if (!test)
+        return nullptr;
+    return {{"reading", test->kind == ReadingKind::bend ? "bend" : "drop"},
+            {"string", test->string},
+            {"by_cents", number(test->by_cents)},
+            {"turns_sigma_after", number(test->sigma_after)}};
+}
+
 } // namespace
 
 std::string report_json(const Report& report, const Words& words) {
@@ -117,9 +188,10 @@ std::string report_json(const Report& report, const Words& words) {
         {"advice", advice_json(report, words)},
         {"instead", phrases_json(sentences_of(report.instead), words)},
         {"next", report.next ? state_json(*report.next) : ordered_json(nullptr)},
-        // Not built yet.
-        {"tuning_sheet", nullptr},
-        {"fitted", nullptr},
+        {"tuning_sheet", tuning_json(report.tuning, words)},
+        {"fitted", fitted_json(report.fitted)},
+        {"readings", readings_json(report.readings)},
+        {"test_reading", test_reading_json(report.test_reading)},
         {"warnings", phrases_json(report.warnings, words)},
     };
     return document.dump(1) + "\n";

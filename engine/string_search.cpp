@@ -1,5 +1,7 @@
 #include "engine/string_search.h"
 
+#include "engine/arrangements.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -122,12 +124,14 @@ class Search {
 };
 
 // The set-up with other strings wanted.
-Assembly assembly_with(const Setup& setup, const std::vector<StringSetup>& strings) {
-    return assembly_of(setup,
-                       {strings, setup.next.tuning, setup.next.offset_cents, setup.now.springs, Which::next});
+Assembly assembly_with(const Belief& belief, const std::vector<StringSetup>& strings) {
+    const Setup& setup = belief.setup();
+    return belief.assembly(
+        {strings, setup.next.tuning, setup.next.offset_cents, fitted_springs(setup), Which::next});
 }
 
-std::vector<double> reference_tensions(const Setup& setup, const Assembly& now, double held_nm, Feel feel) {
+std::vector<double> reference_tensions(const Belief& belief, const Assembly& now, double held_nm, Feel feel) {
+    const Setup& setup = belief.setup();
     const std::size_t count = setup.next.strings.size();
     std::vector<double> present;
     const Attitude attitude(angle_of_tail_rad(setup, setup.now.tail_mm));
@@ -138,7 +142,7 @@ std::vector<double> reference_tensions(const Setup& setup, const Assembly& now, 
         mean += tension / static_cast<double>(count);
     if (present.empty()) {
         double arms = 0.0;
-        const Assembly next = assembly_with(setup, setup.next.strings);
+        const Assembly next = assembly_with(belief, setup.next.strings);
         for (const StringOnBridge& string : next.strung())
             arms -= reach(string.nut(), string.saddle(), 0.0, attitude).per_rad_m;
         mean = held_nm / arms;
@@ -165,14 +169,15 @@ Part springs_of(const Assembly& bare, const ClawSetting& claw, const Attitude& l
 
 } // namespace
 
-std::vector<FoundSet> sets_that_keep_the_balance(const Setup& setup, const ClawSetting& claw,
+std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const ClawSetting& claw,
                                                  std::span<const StringSetup> gauges,
                                                  const SearchOptions& options) {
+    const Setup& setup = belief.setup();
     std::vector<StringSetup> sorted(gauges.begin(), gauges.end());
     std::sort(sorted.begin(), sorted.end(), comes_before);
     const std::size_t count = setup.next.strings.size();
     const double angle = angle_of_tail_rad(setup, setup.next.tail_mm);
-    const Assembly bare = assembly_with(setup, setup.next.strings);
+    const Assembly bare = assembly_with(belief, setup.next.strings);
     const double tail_m = tail_at_angle_m(bare.bridge, angle);
     const Attitude level(angle);
     const Attitude above(angle_at_tail_rad(bare.bridge, tail_m + level_tail_m));
@@ -183,13 +188,13 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Setup& setup, const ClawS
         spring_torque(bare, claw.turned(kept_turns), level).value + weight_torque(bare, level).value;
     wanted.eased =
         spring_torque(bare, claw.turned(-kept_turns), level).value + weight_torque(bare, level).value;
-    const std::vector<double> reference = reference_tensions(setup, assembly_of(setup, fitting_now(setup)),
-                                                             -wanted.springs.level, options.feel);
+    const std::vector<double> reference =
+        reference_tensions(belief, belief.assembly(fitting_now(setup)), -wanted.springs.level, options.feel);
 
     std::vector<std::vector<Candidate>> by_string(count);
     for (std::size_t g = 0; g < sorted.size(); ++g) {
         // The same string in every place: one assembly tries it everywhere.
-        const Assembly tried = assembly_with(setup, std::vector<StringSetup>(count, sorted[g]));
+        const Assembly tried = assembly_with(belief, std::vector<StringSetup>(count, sorted[g]));
         for (std::size_t i = 0; i < count; ++i) {
             const StringOnBridge& string = tried.strings[i];
             Candidate c;
@@ -220,7 +225,7 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Setup& setup, const ClawS
             set.tension_n.push_back(c->tension_n);
             set.strength_used.push_back(c->strength_used);
         }
-        const Assembly assembly = assembly_with(setup, set.strings);
+        const Assembly assembly = assembly_with(belief, set.strings);
         const Rest rest = rest_at_pitch(assembly, claw, angle_of_tail_rad(setup, setup.now.tail_mm));
         set.tail_m = tail_at_angle_m(assembly.bridge, rest.angle_rad);
         set.turns = turns_for_attitude(assembly, claw, angle).at;

@@ -9,7 +9,7 @@
 // finds the best ones and proves them best.
 #pragma once
 
-#include "engine/model.h"
+#include "engine/belief.h"
 #include "engine/words.h"
 
 #include <optional>
@@ -51,7 +51,7 @@ struct SearchOptions {
 // as they are now, `claw` is where the claw is. In tune and on the body alike the attitude is next.tail_mm.
 // Best first; empty where there is none. Where the strings are off now and not described, `present` is taken
 // as `even` with the pull that the springs hold.
-std::vector<FoundSet> sets_that_keep_the_balance(const Setup& setup, const ClawSetting& claw,
+std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const ClawSetting& claw,
                                                  std::span<const StringSetup> gauges,
                                                  const SearchOptions& options);
 

@@ -1,5 +1,6 @@
 #include "engine/string_search.h"
 
+#include "engine/calibration.h"
 #include "engine/format.h"
 #include "engine/presets.h"
 #include "engine/units.h"
@@ -19,8 +20,12 @@ constexpr std::array feels = {Feel::present, Feel::even, Feel::progressive};
 
 StringsResult strings_to_buy(const Setup& setup, const SearchOptions& options) {
     StringsResult result;
-    if (const auto claw = checked_claw_now(setup, result.problems))
-        result.sets = sets_that_keep_the_balance(setup, *claw, presets().gauges, options);
+    if (!checked_claw_now(setup, result.problems))
+        return result;
+    const Calibration calibration = calibrate(setup);
+    const Belief& belief = calibration.belief;
+    if (const auto claw = belief.claw(belief.assembly(fitting_now(setup)), belief.mean(), result.problems))
+        result.sets = sets_that_keep_the_balance(belief, *claw, presets().gauges, options);
     return result;
 }
 

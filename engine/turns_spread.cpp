@@ -10,14 +10,15 @@ namespace {
 // Small against a spread, large against rounding: errors of either kind stay under 1e-6 of the derivative.
 constexpr double step = 1e-3;
 
-// (f(+step) − f(−step)) / 2 step, `f` of the deviations with only that unknown moved.
+// (f(+step) − f(−step)) / 2 step, `f` of what is believed with only that unknown moved.
 template <class F>
-double derivative(int unknown, F&& f) {
-    Deviations z{};
+double derivative(const Belief& belief, int unknown, F&& f) {
+    Deviations z = belief.mean();
     double& moved = z[static_cast<std::size_t>(unknown)];
-    moved = step;
+    const double mean = moved;
+    moved = mean + step;
     const double above = f(z);
-    moved = -step;
+    moved = mean - step;
     return (above - f(z)) / (2.0 * step);
 }
 
@@ -40,7 +41,7 @@ Deviations claw_derivatives(const Belief& belief, const ClawSetting& claw) {
     Deviations per{};
     if (claw_from_spring_lengths(setup)) {
         for (int u = 0; u < common_unknowns; ++u)
-            per[static_cast<std::size_t>(u)] = derivative(u, [&](const Deviations& z) {
+            per[static_cast<std::size_t>(u)] = derivative(belief, u, [&](const Deviations& z) {
                 Problems problems;
                 const auto moved = belief.claw(belief.assembly(fitting, z), z, problems);
                 return moved ? moved->x_m : claw.x_m;
@@ -48,18 +49,14 @@ Deviations claw_derivatives(const Belief& belief, const ClawSetting& claw) {
         return per;
     }
     auto torque = [&](const Deviations& z) {
-        const double tail_mm =
-            setup.now.tail_mm +
-            belief.spread(Unknown::tail_now).at(0.0, z[static_cast<std::size_t>(Unknown::tail_now)]);
-        return net_torque_at_pitch(belief.assembly(fitting, z), claw, angle_of_tail_rad(setup, tail_mm))
-            .value;
+        return net_torque_at_pitch(belief.assembly(fitting, z), claw, belief.angle_now_rad(z)).value;
     };
-    const Assembly now = belief.assembly(fitting, {});
-    const double per_turn =
-        spring_torque_per_turn(now, claw, Attitude(angle_of_tail_rad(setup, setup.now.tail_mm)));
+    const Assembly now = belief.assembly(fitting);
+    const double per_turn = spring_torque_per_turn(now, claw, Attitude(belief.angle_now_rad(belief.mean())));
     for (int u = 0; u < most_unknowns; ++u)
         if (belief.used(u))
-            per[static_cast<std::size_t>(u)] = -derivative(u, torque) * now.claw.screw_pitch_m / per_turn;
+            per[static_cast<std::size_t>(u)] =
+                -derivative(belief, u, torque) * now.claw.screw_pitch_m / per_turn;
     return per;
 }
 
@@ -72,7 +69,7 @@ TurnsSpread::TurnsSpread(const Belief& belief, const ClawSetting& claw, double w
     const Fitting strings = fitting_next(setup, none);
     for (int u = 0; u < most_unknowns; ++u)
         if (belief.used(u))
-            pull_per_[static_cast<std::size_t>(u)] = derivative(u, [&](const Deviations& z) {
+            pull_per_[static_cast<std::size_t>(u)] = derivative(belief, u, [&](const Deviations& z) {
                 return torque_to_balance_nm(setup, belief.assembly(strings, z), wanted_rad);
             });
 }
@@ -86,19 +83,14 @@ Deviations TurnsSpread::gradient(const Fitting& fitting, const Assembly& next, d
         const auto i = static_cast<std::size_t>(u);
         double torque = pull_per_[i] + per_turn / next.claw.screw_pitch_m * claw_per_[i];
         if (moves_springs(u))
-            torque += derivative(u, [&](const Deviations& z) {
+            torque += derivative(belief_, u, [&](const Deviations& z) {
                 return spring_torque(belief_.assembly(fitting, z), turned, attitude).value;
             });
         gradient[i] = -torque / per_turn;
+        if (u == static_cast<int>(Unknown::screws_now))
+            gradient[i] -= screw_reading_turns; // turns are counted from where the screws are thought to be
     }
     return gradient;
-}
-
-double sigma_of(const Deviations& gradient) {
-    double sum = 0.0;
-    for (const double per : gradient)
-        sum += per * per;
-    return std::sqrt(sum);
 }
 
 double torque_to_balance_nm(const Setup& setup, const Assembly& next, double wanted_rad) {

@@ -12,7 +12,7 @@ namespace counterpull {
 
 class TurnsSpread {
   public:
-    // `claw` is where the claw is now, without deviations; `wanted_rad` the attitude wanted.
+    // `claw` is where the claw is now, as believed; `wanted_rad` the attitude wanted.
     TurnsSpread(const Belief& belief, const ClawSetting& claw, double wanted_rad);
 
     // d(turns)/dz of each unknown, for the springs of `next` (an assembly of fitting_next without
@@ -29,9 +29,6 @@ class TurnsSpread {
 
 // People are told a range of about 90 %: this many σ either way of a normal value.
 inline constexpr double ninety_percent = 1.645;
-
-// √Σ: the spread that a gradient by independent unknowns of unit variance gives.
-double sigma_of(const Deviations& gradient);
 
 // The torque that the springs have to balance with the next strings: at pitch, or so that the bridge stays on
 // the body (`torque_to_hold_on_body_nm`).

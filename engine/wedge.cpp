@@ -7,10 +7,11 @@
 
 namespace counterpull {
 
-std::optional<WedgeWay> wedge_way(const Setup& setup, const ClawSetting& claw, const Advice& advice) {
+std::optional<WedgeWay> wedge_way(const Belief& belief, const ClawSetting& claw, const Advice& advice) {
+    const Setup& setup = belief.setup();
     if (!advice.fits || setup.next.rest == RestWanted::on_the_body || advice.thread_in < wedge_surplus_turns)
         return std::nullopt;
-    const Assembly assembly = assembly_of(setup, fitting_next(setup, advice.springs));
+    const Assembly assembly = belief.assembly(fitting_next(setup, advice.springs));
     const Attitude wedged(advice.angle_rad);
     WedgeWay way;
     way.turns = *advice.turns + wedge_surplus_turns;

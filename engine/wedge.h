@@ -25,6 +25,6 @@ struct WedgeWay {
 };
 
 // Nothing on the body, where the arrangement does not fit, or where the thread does not allow the surplus.
-std::optional<WedgeWay> wedge_way(const Setup& setup, const ClawSetting& claw, const Advice& advice);
+std::optional<WedgeWay> wedge_way(const Belief& belief, const ClawSetting& claw, const Advice& advice);
 
 } // namespace counterpull

@@ -18,7 +18,8 @@ double mean_of(const PerString& values) {
     return sum / static_cast<double>(values.values.size());
 }
 
-// The number in the set-up that the unknown is about; nothing for cores and weights.
+} // namespace
+
 std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown) {
     switch (unknown) {
     case Unknown::spring_rate:
@@ -39,6 +40,7 @@ std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown) {
         return mean_of(guitar.bridge.anchor_mm);
     case Unknown::tail_now:
     case Unknown::springs_now:
+    case Unknown::screws_now:
         return 0.0; // readings: their spread does not depend on them
     case Unknown::core:
     case Unknown::weights:
@@ -47,16 +49,15 @@ std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown) {
     return std::nullopt;
 }
 
-} // namespace
-
 std::vector<Worth> worth_of_measuring(const Belief& belief, const Advice& advice) {
     std::vector<Worth> all;
     if (!advice.turns)
         return all;
     for (int u = 0; u < common_unknowns; ++u) {
         const auto unknown = static_cast<Unknown>(u);
+        // What it alone would cause as it is known by now.
         const double per_sigma = advice.turns_per[static_cast<std::size_t>(u)];
-        Worth worth{unknown, std::abs(per_sigma), 0.0};
+        Worth worth{unknown, std::abs(per_sigma) * belief.sigma_of(unknown), 0.0};
         if (const auto value = value_of(belief.setup().guitar, unknown))
             if (const double size = belief.spread(unknown).size_at(*value); size > 0.0)
                 worth.turns_per_unit = per_sigma / size;
@@ -65,7 +66,7 @@ std::vector<Worth> worth_of_measuring(const Belief& belief, const Advice& advice
     Deviations weights{};
     std::copy(advice.turns_per.begin() + common_unknowns, advice.turns_per.end(),
               weights.begin() + common_unknowns);
-    all.push_back({Unknown::weights, sigma_of(weights), 0.0});
+    all.push_back({Unknown::weights, belief.sigma_of(weights), 0.0});
     std::erase_if(all, [](const Worth& worth) { return worth.turns < no_effect; });
     std::stable_sort(all.begin(), all.end(),
                      [](const Worth& a, const Worth& b) { return a.turns > b.turns; });
@@ -96,6 +97,8 @@ Phrase name_of(Unknown unknown) {
         return {"unknown.tail_now"};
     case Unknown::springs_now:
         return {"unknown.springs_now"};
+    case Unknown::screws_now:
+        return {"unknown.screws_now"};
     case Unknown::weights:
         break;
     }

@@ -15,6 +15,10 @@ struct Worth {
 // Most important first. Without what plays no part. Empty where there are no turns.
 std::vector<Worth> worth_of_measuring(const Belief& belief, const Advice& advice);
 
+// The number in the set-up that an unknown is about, the mean where there is one per string; 0 for readings,
+// whose spread does not depend on them; nothing for cores and weights.
+std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown);
+
 // A name for people: "spring rate".
 Phrase name_of(Unknown unknown);
 

@@ -14,7 +14,7 @@ namespace {
 std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
     const std::regex key(
-        "\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|sheet|caution|text|usage|unit|"
+        "\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|caution|text|usage|unit|"
         "language|ui|measure|check)\\.[a-z0-9_.]*)\"");
     for (const char* folder : {"engine", "shell"})
         for (const auto& entry :

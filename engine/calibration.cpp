@@ -1,0 +1,292 @@
+#include "engine/calibration.h"
+
+#include "engine/cholesky.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+constexpr double difference = 1e-3; // for derivatives, in units of the prior spreads
+constexpr double test_cents = 200.0;
+constexpr int highest_bent = 3; // a tone up is for the three highest strings
+// A test reading has to shrink the spread at least to this share to be worth taking.
+constexpr double worth_taking = 0.9;
+// Where the last step was smaller than this the derivatives are still good.
+constexpr double derivatives_good = 0.05;
+
+// The unknowns that are fitted, in a row: those of the belief in use, then the screws' of every visit.
+struct Unknowns {
+    std::vector<int> common;
+    int visits = 0;
+    std::size_t count() const { return common.size() + static_cast<std::size_t>(visits); }
+
+    Unknowns(const Belief& belief, int visits_made) : visits(visits_made) {
+        for (int u = 0; u < most_unknowns; ++u)
+            if (belief.used(u) && u != static_cast<int>(Unknown::screws_now))
+                common.push_back(u);
+    }
+    Deviations deviations(const std::vector<double>& x) const {
+        Deviations z{};
+        for (std::size_t i = 0; i < common.size(); ++i)
+            z[static_cast<std::size_t>(common[i])] = x[i];
+        z[static_cast<std::size_t>(Unknown::screws_now)] = screw_walk(x).empty() ? 0.0 : walked(x);
+        return z;
+    }
+    // Turns beyond the count at each visit.
+    std::vector<double> screw_walk(const std::vector<double>& x) const {
+        std::vector<double> walk;
+        double sum = 0.0;
+        for (std::size_t i = common.size(); i < x.size(); ++i)
+            walk.push_back(sum += screw_reading_turns * x[i]);
+        return walk;
+    }
+
+  private:
+    double walked(const std::vector<double>& x) const {
+        double sum = 0.0;
+        for (std::size_t i = common.size(); i < x.size(); ++i)
+            sum += x[i];
+        return sum;
+    }
+};
+
+class Fit {
+  public:
+    explicit Fit(const Belief& prior)
+        : playback_(prior), unknowns_(prior, playback_.visits()), x_(unknowns_.count()),
+          used_(playback_.observations().size(), true) {}
+
+    bool run() {
+        if (!play(x_, Settling::search, predicted_))
+            return false;
+        double damping = 0.0;
+        bool differentiated_here = false, derivatives_serve = false;
+        for (; iterations_ < most_fit_steps; ++iterations_) {
+            if (!derivatives_serve) {
+                differentiate();
+                differentiated_here = derivatives_serve = true;
+            }
+            const double before = cost(x_, predicted_);
+            std::vector<double> next = stepped(damping), predicted;
+            const bool better =
+                play(next, Settling::near, predicted) && cost(next, predicted) <= before * (1.0 + 1e-12);
+            if (!better) {
+                if (differentiated_here)
+                    damping = damping == 0.0 ? 1e-2 : 10.0 * damping;
+                derivatives_serve = differentiated_here;
+                if (damping > 1e8)
+                    return false;
+                play(x_, Settling::near, predicted_); // what was found there, again
+                continue;
+            }
+            double moved = 0.0;
+            for (std::size_t i = 0; i < x_.size(); ++i)
+                moved = std::max(moved, std::abs(next[i] - x_[i]));
+            x_ = std::move(next);
+            predicted_ = std::move(predicted);
+            damping = damping < 1e-6 ? 0.0 : 0.1 * damping;
+            if (moved < settled_step)
+                return true;
+            differentiated_here = false;
+            derivatives_serve = moved < derivatives_good;
+        }
+        return false;
+    }
+
+    // Only the spread, at the prior's mean: as if what is read were what is expected.
+    bool learn_spread(Belief& belief) {
+        if (!play(x_, Settling::search, predicted_))
+            return false;
+        differentiate();
+        teach(belief);
+        return true;
+    }
+
+    // How far each reading lies from what all others predict, in σ of both: of a fitted one its residual over
+    // √(1 − leverage).
+    std::vector<double> distances() const {
+        const SymmetricMatrix inverse = Cholesky(hessian(0.0)).inverse();
+        std::vector<double> all;
+        for (std::size_t o = 0; o < used_.size(); ++o) {
+            const double spread = quadratic(inverse, o);
+            const double others = used_[o] ? 1.0 - spread : 1.0 + spread;
+            all.push_back(std::abs(residual(o, predicted_)) / std::sqrt(std::max(others, 1e-9)));
+        }
+        return all;
+    }
+
+    void leave_out(std::size_t observation) { used_[observation] = false; }
+    bool is_used(std::size_t observation) const { return used_[observation]; }
+    const Playback& playback() const { return playback_; }
+    const std::vector<double>& predicted() const { return predicted_; }
+    int iterations() const { return iterations_; }
+    double cost() const { return cost(x_, predicted_); }
+
+    void teach(Belief& belief) const {
+        const SymmetricMatrix inverse = Cholesky(hessian(0.0)).inverse();
+        constexpr std::size_t size = most_unknowns;
+        Covariance covariance(size * size);
+        for (std::size_t i = 0; i < size; ++i)
+            covariance[i * size + i] = 1.0;
+        // Every fitted unknown goes to its own place, every visit's to the sum that is screws_now.
+        std::vector<std::size_t> place;
+        for (const int u : unknowns_.common)
+            place.push_back(static_cast<std::size_t>(u));
+        const auto screws = static_cast<std::size_t>(Unknown::screws_now);
+        place.resize(unknowns_.count(), screws);
+        for (const std::size_t p : place)
+            covariance[p * size + p] = 0.0;
+        for (std::size_t i = 0; i < place.size(); ++i)
+            for (std::size_t j = 0; j < place.size(); ++j)
+                covariance[place[i] * size + place[j]] += inverse.at(i, j);
+        belief.learn(unknowns_.deviations(x_), std::move(covariance));
+    }
+
+  private:
+    bool play(const std::vector<double>& x, Settling how, std::vector<double>& predicted) {
+        return playback_.play(unknowns_.deviations(x), unknowns_.screw_walk(x), how, predicted);
+    }
+
+    double residual(std::size_t o, const std::vector<double>& predicted) const {
+        const Observation& seen = playback_.observations()[o];
+        const double off = (predicted[o] - seen.value) / seen.sigma;
+        if (seen.stop < 0)
+            return std::max(off, 0.0); // it should have gone at least as far down
+        return seen.stop > 0 ? std::min(off, 0.0) : off;
+    }
+
+    double cost(const std::vector<double>& x, const std::vector<double>& predicted) const {
+        double sum = 0.0;
+        for (const double value : x)
+            sum += value * value;
+        for (std::size_t o = 0; o < used_.size(); ++o)
+            if (used_[o])
+                sum += std::pow(residual(o, predicted), 2);
+        return 0.5 * sum;
+    }
+
+    void differentiate() {
+        jacobian_.assign(used_.size(), std::vector<double>(x_.size()));
+        std::vector<double> here, moved;
+        play(x_, Settling::step, here);
+        for (std::size_t i = 0; i < x_.size(); ++i) {
+            std::vector<double> x = x_;
+            x[i] += difference;
+            if (!play(x, Settling::step, moved))
+                continue;
+            for (std::size_t o = 0; o < used_.size(); ++o) {
+                const bool silent = playback_.observations()[o].stop != 0 && residual(o, predicted_) == 0.0;
+                if (!silent)
+                    jacobian_[o][i] = (moved[o] - here[o]) / difference / playback_.observations()[o].sigma;
+            }
+        }
+    }
+
+    SymmetricMatrix hessian(double damping) const {
+        SymmetricMatrix matrix(x_.size());
+        for (std::size_t i = 0; i < x_.size(); ++i)
+            matrix.at(i, i) = 1.0 + damping;
+        for (std::size_t o = 0; o < used_.size(); ++o)
+            if (used_[o])
+                for (std::size_t i = 0; i < x_.size(); ++i)
+                    for (std::size_t j = 0; j < x_.size(); ++j)
+                        matrix.at(i, j) += jacobian_[o][i] * jacobian_[o][j];
+        return matrix;
+    }
+
+    std::vector<double> stepped(double damping) const {
+        std::vector<double> gradient = x_;
+        for (std::size_t o = 0; o < used_.size(); ++o)
+            if (used_[o])
+                for (std::size_t i = 0; i < x_.size(); ++i)
+                    gradient[i] += jacobian_[o][i] * residual(o, predicted_);
+        const std::vector<double> step = Cholesky(hessian(damping)).solve(std::move(gradient));
+        std::vector<double> next = x_;
+        for (std::size_t i = 0; i < x_.size(); ++i)
+            next[i] -= step[i];
+        return next;
+    }
+
+    double quadratic(const SymmetricMatrix& inverse, std::size_t o) const {
+        double sum = 0.0;
+        for (std::size_t i = 0; i < x_.size(); ++i)
+            for (std::size_t j = 0; j < x_.size(); ++j)
+                sum += jacobian_[o][i] * inverse.at(i, j) * jacobian_[o][j];
+        return sum;
+    }
+
+    Playback playback_;
+    Unknowns unknowns_;
+    std::vector<double> x_, predicted_;
+    std::vector<std::vector<double>> jacobian_; // of the observations in units of their σ
+    std::vector<bool> used_;
+    int iterations_ = 0;
+};
+
+} // namespace
+
+Calibration calibrate(const Setup& setup) {
+    Calibration result{Belief(setup), true, 0, 0.0, {}};
+    const Belief prior(setup);
+    Fit fit(prior);
+    const std::vector<Observation>& seen = fit.playback().observations();
+    if (seen.empty() && fit.playback().visits() == 0)
+        return result;
+    result.converged = fit.run();
+    if (fit.predicted().empty() && !seen.empty())
+        return result; // "now" itself has no answer; the report says so
+    std::vector<double> distances = fit.distances();
+    for (std::size_t out = 0; out < seen.size(); ++out) {
+        std::size_t worst = seen.size();
+        for (std::size_t o = 0; o < seen.size(); ++o)
+            if (fit.is_used(o) && distances[o] > outlier_sigmas &&
+                (worst == seen.size() || distances[o] > distances[worst]))
+                worst = o;
+        if (worst == seen.size())
+            break;
+        fit.leave_out(worst);
+        result.converged = fit.run();
+        distances = fit.distances();
+    }
+    fit.teach(result.belief);
+    result.iterations = fit.iterations();
+    result.half_chi2 = fit.cost();
+    for (std::size_t o = 0; o < seen.size(); ++o)
+        result.readings.push_back({seen[o], fit.predicted()[o], !fit.is_used(o), distances[o]});
+    return result;
+}
+
+std::optional<TestReading> best_test_reading(const Belief& belief, const Deviations& gradient) {
+    const Setup& setup = belief.setup();
+    if (!setup.now.in_tune || !setup.log.empty())
+        return std::nullopt;
+    const double now = belief.sigma_of(gradient);
+    std::optional<TestReading> best;
+    const auto strings = static_cast<int>(setup.now.strings.size());
+    for (const ReadingKind kind : {ReadingKind::bend, ReadingKind::drop})
+        for (int string = 1; string <= (kind == ReadingKind::bend ? highest_bent : strings); ++string) {
+            Setup with = setup;
+            Reading reading;
+            reading.kind = kind;
+            reading.string = string;
+            reading.by_cents = test_cents;
+            reading.strings = reading.tuning = Which::now;
+            reading.springs = setup.now.springs;
+            reading.cents.emplace(setup.now.strings.size(), 0.0);
+            with.log.push_back(std::move(reading));
+            // What is read does not change the spread it leaves, to first order: any value serves.
+            Belief after(with);
+            Fit fit(after);
+            if (!fit.learn_spread(after))
+                continue;
+            const double sigma = after.sigma_of(gradient);
+            if (sigma < worth_taking * now && (!best || sigma < best->sigma_after))
+                best = TestReading{kind, string, test_cents, sigma};
+        }
+    return best;
+}
+
+} // namespace counterpull
