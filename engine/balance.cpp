@@ -146,7 +146,7 @@ Sample spring_torque(const Assembly& assembly, const ClawSetting& claw, const At
 
 Sample weight_torque(const Assembly& assembly, const Attitude& attitude) {
     const double moment = assembly.bridge.weight_n * assembly.bridge.weight_setback_m;
-    return {-moment * attitude.cosine, moment * attitude.sine};
+    return {assembly.unexplained_nm - moment * attitude.cosine, moment * attitude.sine};
 }
 
 double spring_torque_per_turn(const Assembly& assembly, const ClawSetting& claw, const Attitude& attitude) {

@@ -51,6 +51,7 @@ struct Assembly {
     std::array<StringOnBridge, most_strings> strings;
     int spring_count = 0;
     std::array<SpringOnBridge, most_springs> springs;
+    double unexplained_nm = 0.0; // a constant torque that a reading shows and nothing above explains
     std::span<const StringOnBridge> strung() const {
         return {strings.data(), static_cast<std::size_t>(string_count)};
     }
@@ -69,7 +70,7 @@ inline constexpr double balance_tolerance = 1e-11;
 inline constexpr double jump_width = 1e-13;
 
 // Torque of all strings at pitch, of all strings with their tuners untouched, of all springs, and of the
-// weight, each with its derivative by θ.
+// weight (with what is unexplained), each with its derivative by θ.
 Sample string_torque_at_pitch(const StringOnBridge& string, const Attitude& attitude); // of one string
 Sample string_torque_at_pitch(const Assembly& assembly, const Attitude& attitude);
 Sample string_torque_free(const Assembly& assembly, const StringLengths& lengths, const Attitude& attitude);

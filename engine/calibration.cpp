@@ -112,12 +112,18 @@ class Fit {
         std::vector<double> all;
         for (std::size_t o = 0; o < used_.size(); ++o) {
             const double spread = quadratic(inverse, o);
-            const double others = used_[o] ? 1.0 - spread : 1.0 + spread;
+            const double others = used_[o] ? 1.0 - weight(o) * spread : 1.0 + spread;
             all.push_back(std::abs(residual(o, predicted_)) / std::sqrt(std::max(others, 1e-9)));
         }
         return all;
     }
 
+    // The bridge as the last entry left it.
+    Strung left() {
+        std::vector<double> predicted;
+        play(x_, Settling::near, predicted);
+        return playback_.left();
+    }
     void leave_out(std::size_t observation) { used_[observation] = false; }
     bool is_used(std::size_t observation) const { return used_[observation]; }
     const Playback& playback() const { return playback_; }
@@ -164,8 +170,18 @@ class Fit {
             sum += value * value;
         for (std::size_t o = 0; o < used_.size(); ++o)
             if (used_[o])
-                sum += std::pow(residual(o, predicted), 2);
+                sum += loss(residual(o, predicted));
         return 0.5 * sum;
+    }
+
+    // Twice Huber's loss: the square up to `outlier_sigmas`, from there on a straight line.
+    static double loss(double residual) {
+        const double size = std::abs(residual);
+        return size <= outlier_sigmas ? size * size : outlier_sigmas * (2.0 * size - outlier_sigmas);
+    }
+    double weight(std::size_t o) const {
+        const double size = std::abs(residual(o, predicted_));
+        return !used_[o] ? 0.0 : size <= outlier_sigmas ? 1.0 : outlier_sigmas / size;
     }
 
     void differentiate() {
@@ -190,19 +206,19 @@ class Fit {
         for (std::size_t i = 0; i < x_.size(); ++i)
             matrix.at(i, i) = 1.0 + damping;
         for (std::size_t o = 0; o < used_.size(); ++o)
-            if (used_[o])
+            if (const double w = weight(o); w > 0.0)
                 for (std::size_t i = 0; i < x_.size(); ++i)
                     for (std::size_t j = 0; j < x_.size(); ++j)
-                        matrix.at(i, j) += jacobian_[o][i] * jacobian_[o][j];
+                        matrix.at(i, j) += w * jacobian_[o][i] * jacobian_[o][j];
         return matrix;
     }
 
     std::vector<double> stepped(double damping) const {
         std::vector<double> gradient = x_;
         for (std::size_t o = 0; o < used_.size(); ++o)
-            if (used_[o])
+            if (const double w = weight(o); w > 0.0)
                 for (std::size_t i = 0; i < x_.size(); ++i)
-                    gradient[i] += jacobian_[o][i] * residual(o, predicted_);
+                    gradient[i] += w * jacobian_[o][i] * residual(o, predicted_);
         const std::vector<double> step = Cholesky(hessian(damping)).solve(std::move(gradient));
         std::vector<double> next = x_;
         for (std::size_t i = 0; i < x_.size(); ++i)
@@ -229,7 +245,7 @@ class Fit {
 } // namespace
 
 Calibration calibrate(const Setup& setup) {
-    Calibration result{Belief(setup), true, 0, 0.0, {}};
+    Calibration result{Belief(setup), true, 0, 0.0, {}, {}};
     const Belief prior(setup);
     Fit fit(prior);
     const std::vector<Observation>& seen = fit.playback().observations();
@@ -252,6 +268,8 @@ Calibration calibrate(const Setup& setup) {
         distances = fit.distances();
     }
     fit.teach(result.belief);
+    if (!setup.log.empty())
+        result.left = fit.left();
     result.iterations = fit.iterations();
     result.half_chi2 = fit.cost();
     for (std::size_t o = 0; o < seen.size(); ++o)

@@ -34,6 +34,7 @@ struct Calibration {
     int iterations = 0;
     double half_chi2 = 0.0; // what was minimized
     std::vector<FittedReading> readings;
+    std::optional<Strung> left; // the bridge as the last entry of the log left it, by the fit
 };
 
 // With no readings, the prior. `setup` must outlive the result and must have passed check_setup.

@@ -181,6 +181,8 @@ void visit(V& v, S& s) {
     v.pair("turns", s.turns);
     v.maybe("tail_mm", s.tail_mm);
     v.maybe_readings("cents", s.cents);
+    if (s.kind == ReadingKind::after_pass)
+        v.maybe_numbers("aim_cents", s.aim_cents);
 }
 
 template <class V, As<Setup> S>

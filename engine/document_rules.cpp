@@ -208,6 +208,8 @@ struct Rules {
             within_travel(path + ".tail_mm", *entry.tail_mm);
         if (entry.cents)
             count(path + ".cents", entry.cents->size(), strings);
+        if (entry.aim_cents)
+            count(path + ".aim_cents", entry.aim_cents->size(), strings);
         if (entry.kind == ReadingKind::bend || entry.kind == ReadingKind::drop)
             if (entry.string < 1 || static_cast<std::size_t>(entry.string) > strings)
                 refuse(path + ".string",

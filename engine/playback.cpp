@@ -100,11 +100,13 @@ Strung Playback::play_entry(const Reading& reading, const Assembly& assembly, co
     case ReadingKind::after_pass: {
         Strung strung = before;
         strung.angle_rad = settle(assembly, untouched(strung.lengths_m), claw, strung.angle_rad);
-        for (int i = 0; i < assembly.string_count; ++i)
-            strung = settle_and_tune(
-                assembly,
-                one_at_pitch(strung.lengths_m, i, assembly.strings[static_cast<std::size_t>(i)].frequency_hz),
-                claw, strung.angle_rad);
+        for (int i = 0; i < assembly.string_count; ++i) {
+            const auto index = static_cast<std::size_t>(i);
+            const double aim_cents = reading.aim_cents ? (*reading.aim_cents)[index] : 0.0;
+            const double aim_hz = assembly.strings[index].frequency_hz * std::exp2(aim_cents / 1200.0);
+            strung =
+                settle_and_tune(assembly, one_at_pitch(strung.lengths_m, i, aim_hz), claw, strung.angle_rad);
+        }
         return shown = strung;
     }
     case ReadingKind::bend:
@@ -179,6 +181,7 @@ bool Playback::play(const Deviations& z, std::span<const double> screws, Settlin
                                     : mm_from_metres(tail_at_angle_m(assembly.bridge, shown.angle_rad)));
         }
     }
+    left_ = strung;
     return true;
 }
 

@@ -43,6 +43,9 @@ class Playback {
     bool play(const Deviations& z, std::span<const double> screws, Settling how,
               std::vector<double>& predicted);
 
+    // The bridge as the last entry left it, by the last play.
+    const Strung& left() const { return left_; }
+
   private:
     struct Found {
         double angle_rad = 0.0;
@@ -63,6 +66,7 @@ class Playback {
     std::vector<Found> found_; // by the order of settling, from the last full play
     std::size_t settled_ = 0;
     Settling how_ = Settling::search;
+    Strung left_;
 };
 
 } // namespace counterpull

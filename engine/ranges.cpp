@@ -49,6 +49,7 @@ constexpr std::array ranges = {
     Range{"log.turns", -40, 40, 0},
     Range{"log.tail_mm", -60, 60, 0},
     Range{"log.cents", -2400, 2400, 0},
+    Range{"log.aim_cents", -2400, 2400, 0},
 };
 
 } // namespace

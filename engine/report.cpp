@@ -99,7 +99,8 @@ void warn(const Setup& setup, const Assembly& now, const Rest& untouched, Report
 }
 
 // What follows from the best advice.
-void carry_out(const Belief& belief, const ClawSetting& counted, Report& report) {
+void carry_out(const Calibration& calibration, const ClawSetting& counted, Report& report) {
+    const Belief& belief = calibration.belief;
     const Setup& setup = belief.setup();
     const Advice& best = report.advice.front();
     const Assembly advised = belief.assembly(fitting_next(setup, best.springs));
@@ -107,7 +108,7 @@ void carry_out(const Belief& belief, const ClawSetting& counted, Report& report)
                                   best.angle_rad, true, setup.next.strings.size());
     if (best.fits) {
         report.next = report.carried_out;
-        report.tuning = tuning_sheet(belief, counted, best);
+        report.tuning = tuning_sheet(belief, counted, best, calibration.left);
     } else {
         report.instead = nearest_that_works(belief, counted);
     }
@@ -132,28 +133,30 @@ std::vector<FittedValue> fitted_values(const Belief& belief) {
 
 ReportResult report(const Setup& setup) {
     ReportResult result;
-    if (!checked_claw_now(setup, result.problems))
-        return result;
-    const Calibration calibration = calibrate(setup);
-    const Belief& belief = calibration.belief;
-    const Assembly now = belief.assembly(fitting_now(setup));
-    const std::optional<ClawSetting> claw = belief.claw(now, belief.mean(), result.problems);
+    const std::optional<ClawSetting> claw = checked_claw_now(setup, result.problems);
     if (!claw)
         return result;
-    const Assembly next = belief.assembly(fitting_next(setup, setup.now.springs));
-
+    // Now and left alone, as the set-up says; what to do, as the readings have it by now.
+    const Assembly now = assembly_of(setup, fitting_now(setup));
+    const Assembly next = assembly_of(setup, fitting_next(setup, setup.now.springs));
+    const double now_rad = angle_of_tail_rad(setup, setup.now.tail_mm);
     Report answer;
-    answer.readings = calibration.readings;
-    const double now_rad = belief.angle_now_rad(belief.mean());
     answer.now =
         state_of(now, setup.now.springs, *claw, now_rad, setup.now.in_tune, setup.next.strings.size());
     const Rest untouched = rest_at_pitch(next, *claw, now_rad);
     answer.untouched = untouched_of(next, untouched);
+
+    const Calibration calibration = calibrate(setup);
+    const Belief& belief = calibration.belief;
+    answer.readings = calibration.readings;
+    const auto believed = belief.claw(belief.assembly(fitting_now(setup)), belief.mean(), result.problems);
+    if (!believed)
+        return result;
     // Turns are counted; the screws may have turned further than that.
     const ClawSetting counted =
-        claw->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
+        believed->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
     answer.advice = advise(belief, counted);
-    carry_out(belief, counted, answer);
+    carry_out(calibration, counted, answer);
     answer.before_retuning_tail_mm = tail_before_retuning_mm(belief, now, *claw, answer.advice.front());
     answer.fitted = fitted_values(belief);
     if (!setup.log.empty())

@@ -109,6 +109,13 @@ ordered_json numbers(const std::vector<double>& values) {
     return list;
 }
 
+ordered_json watch_json(const TuningSheet& sheet) {
+    if (!sheet.watch)
+        return nullptr;
+    return {{"string", sheet.aim_cents.size() - static_cast<std::size_t>(*sheet.watch)},
+            {"cents", number(sheet.watch_cents)}};
+}
+
 ordered_json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
     if (!sheet)
         return nullptr;
@@ -124,6 +131,8 @@ ordered_json tuning_json(const std::optional<TuningSheet>& sheet, const Words& w
         {"aim_cents", numbers(sheet->aim_cents)},
         {"plain_passes", sheet->plain_passes ? ordered_json(*sheet->plain_passes) : ordered_json(nullptr)},
         {"aim_hz", numbers(sheet->aim_hz)},
+        {"begin_cents", numbers(sheet->begin_cents)},
+        {"watch", watch_json(*sheet)},
         {"gentler", std::move(gentler)}};
 }
 

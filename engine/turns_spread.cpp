@@ -87,7 +87,7 @@ Deviations TurnsSpread::gradient(const Fitting& fitting, const Assembly& next, d
                 return spring_torque(belief_.assembly(fitting, z), turned, attitude).value;
             });
         gradient[i] = -torque / per_turn;
-        if (u == static_cast<int>(Unknown::screws_now))
+        if (u == static_cast<int>(Unknown::screws_now) && belief_.used(u))
             gradient[i] -= screw_reading_turns; // turns are counted from where the screws are thought to be
     }
     return gradient;

@@ -40,7 +40,7 @@ TEST_CASE("where nothing fits the nearest that works is named, and it does work"
         if (alternative.change == Change::tuning)
             for (double& cents : other.next.offset_cents.values)
                 cents += 100.0 * alternative.semitones;
-        const auto works = first_that_fits(other, report.now.claw, {alternative.springs});
+        const auto works = first_that_fits(Belief(other), report.now.claw, {alternative.springs});
         REQUIRE(works);
         CHECK(*works->turns == Approx(alternative.turns));
         CHECK_FALSE(works->soft);
@@ -50,7 +50,7 @@ TEST_CASE("where nothing fits the nearest that works is named, and it does work"
         if (alternative.change == Change::tuning && std::abs(alternative.semitones) > 1) {
             bool nearer = false;
             for (const Arrangement& springs : straight_arrangements(other))
-                nearer = nearer || first_that_fits(other, report.now.claw, {springs}).has_value();
+                nearer = nearer || first_that_fits(Belief(other), report.now.claw, {springs}).has_value();
             CHECK_FALSE(nearer);
         }
     }

@@ -119,7 +119,7 @@ TEST_CASE("nothing straight that fits beats what is found: every placement tried
                     springs.push_back({i, i, {}});
             if (springs_needed(springs) > springs_owned(setup))
                 continue;
-            const auto tried = first_that_fits(setup, report.now.claw, {springs});
+            const auto tried = first_that_fits(Belief(setup), report.now.claw, {springs});
             // Equal springs, straight: where they stand does not change the turns, only their number does.
             const auto same =
                 std::find_if(report.advice.begin(), report.advice.end(), [&](const Advice& advice) {

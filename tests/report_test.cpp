@@ -29,7 +29,7 @@ void nine_digits_throughout(const json& value) {
 
 } // namespace
 
-TEST_CASE("the report has the contract's parts, null where they are not built yet") {
+TEST_CASE("the report has the contract's parts") {
     for (const std::string& name : example_names()) {
         INFO(name);
         const Setup setup = example(name);
@@ -58,8 +58,16 @@ TEST_CASE("the report has the contract's parts, null where they are not built ye
             CHECK_FALSE(advice["reasons"].empty());
         }
         CHECK(report.at("next").is_null() == !report["advice"][0]["fits"].get<bool>());
-        CHECK(report.at("tuning_sheet").is_null());
-        CHECK(report.at("fitted").is_null());
+        CHECK(report.at("tuning_sheet").is_null() == report.at("next").is_null());
+        if (!report["tuning_sheet"].is_null()) {
+            CHECK(report["tuning_sheet"].at("aim_cents").size() == setup.next.strings.size());
+            CHECK(report["tuning_sheet"].contains("start"));
+            CHECK(report["tuning_sheet"].contains("plain_passes"));
+        }
+        for (const char* key : {"rate_n_mm", "saddle_height_mm", "block_depth_mm", "screw_pitch_mm"}) {
+            CHECK(report.at("fitted").at(key).at("value").is_number());
+            CHECK(report["fitted"][key].at("sigma").get<double>() > 0.0);
+        }
         CHECK(report.at("warnings").is_array());
         nine_digits_throughout(report);
     }

@@ -81,7 +81,7 @@ TEST_CASE("the sets found are the best there are: every one tried by brute force
     const std::vector<StringSetup> gauges = some_gauges();
     SearchOptions options;
     options.most = 6;
-    const std::vector<FoundSet> found = sets_that_keep_the_balance(setup, *claw, gauges, options);
+    const std::vector<FoundSet> found = sets_that_keep_the_balance(Belief(setup), *claw, gauges, options);
 
     std::vector<double> reference;
     const Assembly now = assembly_of(setup, fitting_now(setup));

@@ -13,9 +13,9 @@ namespace {
 // Every text key that stands in a source file of engine or shell.
 std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
-    const std::regex key(
-        "\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|caution|text|usage|unit|"
-        "language|ui|measure|check)\\.[a-z0-9_.]*)\"");
+    const std::regex key("\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|"
+                         "caution|text|usage|unit|"
+                         "language|ui|measure|check)\\.[a-z0-9_.]*)\"");
     for (const char* folder : {"engine", "shell"})
         for (const auto& entry :
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {

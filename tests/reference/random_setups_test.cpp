@@ -72,7 +72,8 @@ void compare(const json& setup, const json& report) {
 TEST_CASE("the examples agree with an independent solver") {
     for (const std::string& name : example_names()) {
         INFO(name);
-        const json setup = json::parse(example_text(name));
+        json setup = json::parse(example_text(name));
+        setup["log"] = json::array(); // what readings teach is judged elsewhere (fit_test)
         compare(setup, report_of(setup));
     }
 }
