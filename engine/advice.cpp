@@ -125,7 +125,9 @@ void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& adv
 
 bool better(const Setup& setup, const Advice& a, const Advice& b) {
     auto rank = [&](const Advice& advice) {
-        const bool soft = advice.soft && !(is_correction(setup) && advice.moved == 0);
+        const bool lived_with = is_correction(setup) && advice.moved == 0 &&
+                                std::abs(advice.per_turn_m) * hand_turn <= lived_with_softness * soft_tail_m;
+        const bool soft = advice.soft && !lived_with;
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
         return std::tuple(!advice.fits, !advice.fits && !advice.only_springs_missing(), !advice.stable, soft,
                           soft ? -advice.per_turn_m : 0.0, to_buy, is_under_way(setup) && advice.moved > 0,

@@ -15,6 +15,8 @@ namespace counterpull {
 // tail, back in tune, further than a ruler's error.
 inline constexpr double hand_turn = 0.06;
 inline constexpr double soft_tail_m = 0.3e-3;
+// A correction lives with springs up to this many times softer than that; beyond, they are changed.
+inline constexpr double lived_with_softness = 2.0;
 // Arrangements are told apart by the spread of their tail in steps of this.
 inline constexpr double tail_step_m = 0.5e-3;
 // Where the tail after the first visit is less sure than this (1 σ), it is said.
@@ -59,7 +61,7 @@ struct Advice {
 // Every arrangement worth calculating, best first: what fits; then what would with springs yet to be bought;
 // what settles; what is stiff enough for a screwdriver; the fewest springs to buy; then by the tail's spread
 // in steps of `tail_step_m`, the fewest springs moved, the most thread left both ways. A mere correction,
-// same strings in the same tuning, keeps its springs though they are soft. Splayed ones stand in only where
+// same strings in the same tuning, keeps its springs though they are somewhat soft. Splayed ones stand in only where
 // nothing else fits. Never empty. `claw` is where the claw would be at a count of zero turns.
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw);
 

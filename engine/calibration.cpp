@@ -56,8 +56,8 @@ struct Unknowns {
 class Fit {
   public:
     explicit Fit(const Belief& prior)
-        : playback_(prior), unknowns_(prior, playback_.visits()), x_(unknowns_.count()),
-          used_(playback_.observations().size(), true) {}
+        : playback_(prior), seen_(playback_.observations()), unknowns_(prior, playback_.visits()),
+          x_(unknowns_.count()), used_(seen_.size(), true) {}
 
     bool run() {
         if (!play(x_, Settling::search, predicted_))
@@ -100,6 +100,11 @@ class Fit {
     bool learn_spread(Belief& belief) {
         if (!play(x_, Settling::search, predicted_))
             return false;
+        for (std::size_t o = 0; o < seen_.size(); ++o) {
+            seen_[o].value = predicted_[o];
+            if (seen_[o].what == Observed::cents)
+                seen_[o].sigma = tuner_sigma(predicted_[o]);
+        }
         differentiate();
         teach(belief);
         return true;
@@ -126,7 +131,8 @@ class Fit {
     }
     void leave_out(std::size_t observation) { used_[observation] = false; }
     bool is_used(std::size_t observation) const { return used_[observation]; }
-    const Playback& playback() const { return playback_; }
+    const std::vector<Observation>& seen() const { return seen_; }
+    int visits() const { return unknowns_.visits; }
     const std::vector<double>& predicted() const { return predicted_; }
     int iterations() const { return iterations_; }
     double cost() const { return cost(x_, predicted_); }
@@ -157,7 +163,7 @@ class Fit {
     }
 
     double residual(std::size_t o, const std::vector<double>& predicted) const {
-        const Observation& seen = playback_.observations()[o];
+        const Observation& seen = seen_[o];
         const double off = (predicted[o] - seen.value) / seen.sigma;
         if (seen.stop < 0)
             return std::max(off, 0.0); // it should have gone at least as far down
@@ -194,9 +200,9 @@ class Fit {
             if (!play(x, Settling::step, moved))
                 continue;
             for (std::size_t o = 0; o < used_.size(); ++o) {
-                const bool silent = playback_.observations()[o].stop != 0 && residual(o, predicted_) == 0.0;
+                const bool silent = seen_[o].stop != 0 && residual(o, predicted_) == 0.0;
                 if (!silent)
-                    jacobian_[o][i] = (moved[o] - here[o]) / difference / playback_.observations()[o].sigma;
+                    jacobian_[o][i] = (moved[o] - here[o]) / difference / seen_[o].sigma;
             }
         }
     }
@@ -235,6 +241,7 @@ class Fit {
     }
 
     Playback playback_;
+    std::vector<Observation> seen_;
     Unknowns unknowns_;
     std::vector<double> x_, predicted_;
     std::vector<std::vector<double>> jacobian_; // of the observations in units of their σ
@@ -248,14 +255,14 @@ Calibration calibrate(const Setup& setup) {
     Calibration result{Belief(setup), true, 0, 0.0, {}, {}};
     const Belief prior(setup);
     Fit fit(prior);
-    const std::vector<Observation>& seen = fit.playback().observations();
-    if (seen.empty() && fit.playback().visits() == 0)
+    const std::vector<Observation>& seen = fit.seen();
+    if (seen.empty() && fit.visits() == 0)
         return result;
     result.converged = fit.run();
     if (fit.predicted().empty() && !seen.empty())
         return result; // "now" itself has no answer; the report says so
     std::vector<double> distances = fit.distances();
-    for (std::size_t out = 0; out < seen.size(); ++out) {
+    for (std::size_t out = 0; result.converged && out < seen.size(); ++out) {
         std::size_t worst = seen.size();
         for (std::size_t o = 0; o < seen.size(); ++o)
             if (fit.is_used(o) && distances[o] > outlier_sigmas &&

@@ -18,6 +18,10 @@ bool pushes_one(ReadingKind kind) {
 
 } // namespace
 
+double tuner_sigma(double cents) {
+    return std::hypot(tuner_reading_cents, tuner_reading_share * cents);
+}
+
 Playback::Playback(const Belief& belief) : belief_(belief) {
     const Setup& setup = belief.setup();
     if (setup.now.spring_mm && !claw_from_spring_lengths(setup))
@@ -48,7 +52,9 @@ Playback::Playback(const Belief& belief) : belief_(belief) {
         for (int i = 0; i < count; ++i)
             if (const auto& cents = (*reading.cents)[static_cast<std::size_t>(i)])
                 if (!pushes_one(reading.kind) || i != count - reading.string)
-                    observations_.push_back({entry, Observed::cents, i, *cents, tuner_reading_cents, 0});
+                    observations_.push_back({entry, Observed::cents, i, *cents,
+                                             std::hypot(tuner_reading_cents, tuner_reading_share * *cents),
+                                             0});
     }
 }
 

@@ -24,6 +24,9 @@ struct Observation {
     int stop = 0; // read at the lower (−1) or upper (+1) stop
 };
 
+// 1 σ of what a tuner shows.
+double tuner_sigma(double cents);
+
 // How a balance is found while playing: by a full search; near the one found last time; or by a single step
 // of Newton's from there, which is exact to first order, for derivatives.
 enum class Settling { search, near, step };
