@@ -30,6 +30,25 @@ void measure(const char* name, int per_round, Work&& work) {
                 rounds.back());
 }
 
+// Visits that come nearer and nearer, the tail and what the tuner shows read at each.
+Setup with_readings(const Setup& setup, const Report& answer, int count) {
+    Setup logged = setup;
+    const Advice& best = answer.advice.front();
+    for (int i = 0; i < count; ++i) {
+        Reading reading;
+        reading.springs = best.springs;
+        const double turns = *best.turns + 0.5 / (1.0 + i / 2);
+        reading.turns = {turns, turns};
+        reading.kind = i % 2 == 0 ? ReadingKind::in_tune : ReadingKind::after_turn;
+        if (i % 2 == 0)
+            reading.tail_mm = -1.5 / (1.0 + i / 2);
+        else
+            reading.cents.emplace(setup.next.strings.size(), -1.0);
+        logged.log.push_back(reading);
+    }
+    return logged;
+}
+
 } // namespace
 
 int main() {
@@ -45,6 +64,10 @@ int main() {
     measure("report", 200, [&] { sink = report(setup).report->untouched.tail_mm; });
     measure("sets that need no turns", 20,
             [&] { sink = static_cast<double>(strings_to_buy(setup, {}).sets.size()); });
+    const Setup logged = with_readings(setup, answer, 20);
+    measure("calibration, 20 readings", 20,
+            [&] { sink = static_cast<double>(calibrate(logged).iterations); });
+    measure("report with 20 readings", 20, [&] { sink = report(logged).report->untouched.tail_mm; });
     measure("left alone, one balance", 2000,
             [&] { sink = rest_at_pitch(assembly, answer.now.claw, -0.02).angle_rad; });
     measure("turns for an attitude", 2000,
