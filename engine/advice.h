@@ -61,8 +61,8 @@ struct Advice {
 // Every arrangement worth calculating, best first: what fits; then what would with springs yet to be bought;
 // what settles; what is stiff enough for a screwdriver; the fewest springs to buy; then by the tail's spread
 // in steps of `tail_step_m`, the fewest springs moved, the most thread left both ways. A mere correction,
-// same strings in the same tuning, keeps its springs though they are somewhat soft. Splayed ones stand in only where
-// nothing else fits. Never empty. `claw` is where the claw would be at a count of zero turns.
+// same strings in the same tuning, keeps its springs though they are somewhat soft. Splayed ones stand in
+// only where nothing else fits. Never empty. `claw` is where the claw would be at a count of zero turns.
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw);
 
 // The next strings are on already, in their tuning: what follows are corrections.

@@ -26,9 +26,10 @@ std::string places_in_words(const std::vector<PlacedSpring>& springs, int Placed
 }
 
 std::string springs_key(const Setup& setup, const Advice& best) {
-    if (best.springs.size() > setup.now.springs.size())
+    const std::size_t fitted = fitted_springs(setup).size();
+    if (best.springs.size() > fitted)
         return "add";
-    return best.springs.size() < setup.now.springs.size() ? "remove" : "same";
+    return best.springs.size() < fitted ? "remove" : "same";
 }
 
 } // namespace
@@ -111,6 +112,17 @@ std::optional<Phrase> back_in_tune(const Setup& setup, const Report& report) {
     return Phrase{
         "answer.back_in_tune",
         {{"tail", with_sign(report.next->tail_mm, 1)}, {"spread", fixed(mm_from_metres(spread_m), 1)}}};
+}
+
+std::optional<Phrase> test_reading_in_words(const Report& report) {
+    if (!report.test_reading)
+        return std::nullopt;
+    const TestReading& test = *report.test_reading;
+    return Phrase{test.kind == ReadingKind::bend ? "answer.test_bend" : "answer.test_drop",
+                  {{"string", std::to_string(test.string)},
+                   {"cents", fixed(test.by_cents, 0)},
+                   {"before", fixed(ninety_percent * report.advice.front().turns_sigma, 2)},
+                   {"after", fixed(ninety_percent * test.sigma_after, 2)}}};
 }
 
 std::optional<Phrase> what_matters_most(const Report& report, const Words& words) {

@@ -23,6 +23,9 @@ std::vector<Phrase> answer_details(const Setup& setup, const Report& report);
 // Where the tail stands once the advice is carried out, with its spread; nothing where nothing fits.
 std::optional<Phrase> back_in_tune(const Setup& setup, const Report& report);
 
+// The test reading worth taking before the first turn, with what it would leave of the spread.
+std::optional<Phrase> test_reading_in_words(const Report& report);
+
 // The things whose spread matters most for this change, at most three; nothing where there are no turns.
 std::optional<Phrase> what_matters_most(const Report& report, const Words& words);
 

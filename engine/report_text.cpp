@@ -131,6 +131,8 @@ std::string report_text(const Setup& setup, const Report& report, const Words& w
         out += words.say(detail) + "\n";
     if (const auto matters = what_matters_most(report, words))
         out += words.say(*matters) + "\n";
+    if (const auto asked = test_reading_in_words(report))
+        out += words.say(*asked) + "\n";
     for (const Phrase& warning : report.warnings)
         out += "! " + words.say(warning) + "\n";
     auto heading = [&](std::string_view key) { return "\n" + std::string(words.text(key)) + "\n"; };

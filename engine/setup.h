@@ -134,7 +134,8 @@ struct Reading {
     std::array<double, 2> turns{}; // bass, treble screw, from "now", + in
     std::optional<double> tail_mm;
     std::optional<std::vector<std::optional<double>>> cents; // per string
-    std::optional<std::vector<double>> aim_cents; // after a pass only: what each string was tuned to in its turn
+    std::optional<std::vector<double>>
+        aim_cents; // after a pass only: what each string was tuned to in its turn
     bool operator==(const Reading&) const = default;
 };
 

@@ -12,8 +12,8 @@ namespace counterpull {
 
 namespace {
 
-// Under full pull screws are hard to turn: more than this and the strings come off their pull altogether.
-constexpr double few_turns = 1.0;
+// Under full pull screws are hard to turn: up to this the strings may stay up, beyond it they come down.
+constexpr double few_turns = 0.5;
 // A change of the neck's load beyond this asks for a look at relief and intonation (practice).
 constexpr double big_pull_change = 0.08;
 // Tuner readings are told for this much.
@@ -25,7 +25,8 @@ class Sheet {
   public:
     Sheet(const Setup& setup, const Report& report, SheetWay way, const Words& words)
         : setup_(setup), report_(report), best_(report.advice.front()), words_(words),
-          new_strings_(setup.now.strings != setup.next.strings || !setup.now.in_tune),
+          new_strings_(!is_under_way(setup) &&
+                       (setup.now.strings != setup.next.strings || !setup.now.in_tune)),
           wedge_(way == SheetWay::wedge && report.wedge ? &*report.wedge : nullptr),
           turns_((wedge_ ? wedge_->turns : *best_.turns) - report.turns_made) {}
 
@@ -56,6 +57,10 @@ class Sheet {
         return sheet_.steps.emplace_back(SheetStep{{key, std::move(values)}, {}, std::nullopt});
     }
     std::string turns(double n) const { return turns_in_words(n, words_); }
+    // A small turn is made with the strings in tune, an eye on the tuner.
+    bool stays_up() const {
+        return !wedge_ && report_.tuning && report_.tuning->watch && std::abs(turns_) <= few_turns;
+    }
     bool hardly_any_turn() const { return std::abs(turns_) < least_turn; }
     std::string decimal(double n) const { return fixed(std::abs(n), 2); }
     static std::string mm(double value) { return with_sign(value, 1); }
@@ -71,7 +76,7 @@ class Sheet {
         const int missing = springs_needed(best_.springs) - springs_owned(setup_);
         if (missing > 0)
             sheet_.buy.push_back({"sheet.buy_springs", {{"count", std::to_string(missing)}}});
-        if (setup_.now.strings != setup_.next.strings)
+        if (new_strings_ && setup_.now.strings != setup_.next.strings)
             sheet_.buy.push_back({"sheet.buy_strings", {{"gauges", gauges_in_words(setup_.next.strings)}}});
     }
 
@@ -84,7 +89,9 @@ class Sheet {
     void slacken() {
         if (!new_strings_ && best_.moved == 0 && hardly_any_turn())
             return;
-        const bool all = new_strings_ || best_.moved > 0 || std::abs(turns_) > few_turns;
+        if (stays_up())
+            return;
+        const bool all = new_strings_ || best_.moved > 0;
         SheetStep& s = step(all ? "sheet.slacken_all" : "sheet.slacken_little");
         s.cautions.push_back({"caution.eyes"});
     }
@@ -100,8 +107,8 @@ class Sheet {
                     left.push_back(spring);
             return left;
         };
-        const Arrangement off = without(setup_.now.springs, best_.springs);
-        const Arrangement on = without(best_.springs, setup_.now.springs);
+        const Arrangement off = without(fitted_springs(setup_), best_.springs);
+        const Arrangement on = without(best_.springs, fitted_springs(setup_));
         const std::size_t first = sheet_.steps.size();
         if (!off.empty())
             step("sheet.springs_off", {{"hooks", hooks_in_words(off)}});
@@ -120,6 +127,12 @@ class Sheet {
         SheetStep& s = step(turns_ > 0.0 ? "sheet.tighten" : "sheet.loosen",
                             {{"turns", turns(turns_)}, {"decimal", decimal(turns_)}});
         s.cautions = {{"caution.driver"}, {"caution.strip"}};
+        if (stays_up())
+            s.cautions.insert(s.cautions.begin(), {"caution.strings_up"});
+        if (const auto& sheet = report_.tuning; stays_up())
+            step("sheet.watch", {{"string", std::to_string(sheet->aim_cents.size() -
+                                                           static_cast<std::size_t>(*sheet->watch))},
+                                 {"cents", with_sign(sheet->watch_cents, 0)}});
         if (!new_strings_ && best_.moved == 0 && report_.before_retuning_tail_mm && !wedge_)
             step("sheet.before_retuning", {{"tail", mm(*report_.before_retuning_tail_mm)}});
     }
@@ -150,7 +163,29 @@ class Sheet {
                             {"string", string}});
     }
 
-    void tune() { step("sheet.tune", {{"notes", notes(setup_.next.tuning)}}); }
+    // Each string's note with its aim: "D2 +80".
+    std::string aims(const std::vector<double>& cents) const {
+        std::string text;
+        for (std::size_t i = 0; i < cents.size(); ++i)
+            text += (i > 0 ? ", " : "") + name_of(setup_.next.tuning[i]) + " " + with_sign(cents[i], 0);
+        return text;
+    }
+
+    void tune() {
+        const auto& sheet = report_.tuning;
+        if (!sheet) {
+            step("sheet.tune", {{"notes", notes(setup_.next.tuning)}});
+            return;
+        }
+        if (sheet->start == SheetStart::brought_up_roughly)
+            step("sheet.tune_roughly", {{"notes", notes(setup_.next.tuning)}});
+        if (!sheet->why_gentler) {
+            step("sheet.tune_aims", {{"aims", aims(sheet->aim_cents)}});
+            return;
+        }
+        step("sheet.tune_aims_first", {{"aims", aims(sheet->gentler_cents[0])}});
+        step("sheet.tune_aims_then", {{"aims", aims(sheet->gentler_cents[1])}});
+    }
 
     void read_tail() {
         if (setup_.next.rest == RestWanted::on_the_body) {
@@ -184,7 +219,7 @@ class Sheet {
         if (!hardly_any_turn())
             sheet_.back.push_back({*best_.turns > 0.0 ? "sheet.back_loosen" : "sheet.back_tighten",
                                    {{"turns", turns(*best_.turns)}, {"decimal", decimal(*best_.turns)}}});
-        if (best_.moved > 0)
+        if (springs_moved(setup_.now.springs, best_.springs) > 0)
             sheet_.back.push_back({"sheet.back_springs",
                                    {{"hooks", hooks_in_words(setup_.now.springs)},
                                     {"holes", holes_in_words(setup_.now.springs)}}});

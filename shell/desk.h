@@ -21,6 +21,7 @@ struct ViewState {
     bool edit_begins = false;    // its keyboard focus is still to be taken
     std::string list_open;       // id of the combobox whose list is open, "" none
     bool exaggerate = false;     // tilt in the side view
+    int tuning_step = 0;         // string by string, pass by pass
     std::optional<SheetWay> way; // chosen by hand
     Feel feel = Feel::present;   // of the strings searched for
     std::string wish;            // what the platform is asked to do, "" nothing: "print"

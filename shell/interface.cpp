@@ -39,6 +39,12 @@ void draw_folded_answers(const Desk& desk) {
     if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
         draw_sheet(desk);
     rule(desk);
+    if (section(desk, "section.tuning", desk.say("ui.tuning_sheet"), desk.say("ui.tuning_note")))
+        draw_tuning(desk);
+    rule(desk);
+    if (section(desk, "section.readings", desk.say("ui.readings"), desk.say("ui.readings_short")))
+        draw_readings(desk);
+    rule(desk);
     if (section(desk, "section.back", desk.say("ui.back_view"), ""))
         draw_back_view(desk);
     rule(desk);
@@ -75,7 +81,8 @@ std::string Interface::sheet_json() const {
 void Interface::follow_screen(const Screen& screen) {
     const bool dark = theme_chosen_ ? theme_.dark : screen.prefers_dark;
     if (!started_ && screen.width >= two_columns)
-        view_.open_sections = {"section.guitar", "section.now", "section.next", "section.sheet"};
+        view_.open_sections = {"section.guitar", "section.now",    "section.next",
+                               "section.sheet",  "section.tuning", "section.readings"};
     started_ = true;
     if (themed_ && dark == theme_.dark && screen.touch == theme_.touch)
         return;
@@ -133,6 +140,14 @@ void Interface::draw_wide(const Desk& desk) {
         card(desk, "sheet card", [&] {
             if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
                 draw_sheet(desk);
+        });
+        card(desk, "tuning card", [&] {
+            if (section(desk, "section.tuning", desk.say("ui.tuning_sheet"), desk.say("ui.tuning_note")))
+                draw_tuning(desk);
+        });
+        card(desk, "readings card", [&] {
+            if (section(desk, "section.readings", desk.say("ui.readings"), desk.say("ui.readings_short")))
+                draw_readings(desk);
         });
         card(desk, "pulls card", [&] { draw_pulls(desk); });
         card(desk, "strings card", [&] {

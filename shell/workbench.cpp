@@ -53,6 +53,7 @@ void Workbench::solve() {
     report_ = std::move(result.report);
     answered_ = setup_;
     sets_.clear();
+    history_.clear();
 }
 
 const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
@@ -62,6 +63,24 @@ const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
     SearchOptions options;
     options.feel = feel;
     return sets_[feel] = strings_to_buy(answered_, options).sets;
+}
+
+const std::vector<double>& Workbench::spread_history() {
+    if (!history_.empty())
+        return history_;
+    // The same springs all along, or the bars would compare different advice.
+    const Arrangement& springs = report_->advice.front().springs;
+    Setup part = answered_;
+    for (std::size_t count = 0; count <= answered_.log.size(); ++count) {
+        part.log.assign(answered_.log.begin(), answered_.log.begin() + static_cast<std::ptrdiff_t>(count));
+        const ReportResult result = counterpull::report(part);
+        if (!result.report)
+            continue;
+        for (const Advice& advice : result.report->advice)
+            if (advice.springs == springs)
+                history_.push_back(advice.turns_sigma);
+    }
+    return history_;
 }
 
 void Workbench::draft(const std::string& path, const std::string& text, Phrase why) {

@@ -24,6 +24,9 @@ class Workbench {
     // For the last answer; searched once for each feel asked for.
     const std::vector<FoundSet>& sets_that_need_no_turns(Feel feel);
 
+    // 1 σ of the advised turns before any reading and after each, as the last answer has it.
+    const std::vector<double>& spread_history();
+
     // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
     template <class Change>
     void edit(Change&& change) {
@@ -60,6 +63,7 @@ class Workbench {
     std::map<std::string, Draft> drafts_;
     int bridge_preset_ = 0;
     std::map<Feel, std::vector<FoundSet>> sets_;
+    std::vector<double> history_;
 };
 
 // The number of strings of a set-up.

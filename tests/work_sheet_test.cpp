@@ -2,6 +2,7 @@
 #include "tests/support.h"
 
 #include <algorithm>
+#include <cmath>
 
 using namespace counterpull;
 using namespace counterpull::test;
@@ -70,8 +71,35 @@ TEST_CASE("a mere correction asks for no new strings, no wedge and no moved spri
     CHECK(sheet.buy.empty());
     for (const char* key : {"sheet.strings", "sheet.springs_on", "sheet.springs_off", "sheet.wait_new"})
         CHECK_FALSE(has(sheet, key));
-    CHECK(has(sheet, "sheet.slacken_little"));
+    CHECK(has(sheet, "sheet.watch")); // the strings stay up for a quarter turn
+    CHECK_FALSE(has(sheet, "sheet.slacken_little"));
+    CHECK(has(sheet, "sheet.tune_aims"));
     CHECK(has(sheet, "sheet.before_retuning"));
+}
+
+TEST_CASE("more than half a turn is not made under full pull") {
+    Setup setup = light_set_level();
+    setup.now.tail_mm = -3.0;
+    const Report report = answered(setup);
+    REQUIRE(std::abs(*report.advice[0].turns) > 0.5);
+    const WorkSheet sheet = work_sheet(setup, report, SheetWay::plain, english());
+    CHECK(place(sheet, "sheet.slacken_little") < place(sheet, "sheet.loosen"));
+    CHECK_FALSE(has(sheet, "sheet.watch"));
+}
+
+TEST_CASE("under way the sheet is for a correction: no strings to buy, no springs taken twice") {
+    Setup setup = example("lower-and-heavier");
+    const Report first = answered(setup);
+    Reading reading;
+    reading.springs = first.advice[0].springs;
+    reading.turns = {*first.advice[0].turns, *first.advice[0].turns};
+    reading.tail_mm = 1.2;
+    setup.log.push_back(reading);
+    const WorkSheet sheet = work_sheet(setup, answered(setup), SheetWay::plain, english());
+    CHECK(sheet.buy.empty());
+    CHECK_FALSE(has(sheet, "sheet.strings"));
+    CHECK_FALSE(has(sheet, "sheet.springs_on"));
+    CHECK(sheet.back.size() == 3); // all the way back, not only from the last step
 }
 
 TEST_CASE("the way back undoes the change") {

@@ -1,0 +1,188 @@
+// What was read since: each entry with what was expected, and what it did to the spread.
+#include "engine/answer.h"
+#include "engine/format.h"
+#include "shell/entry.h"
+#include "shell/views.h"
+#include "shell/widgets.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+struct Kind {
+    ReadingKind kind;
+    const char* name;
+    bool cents; // the tuner says something
+};
+constexpr Kind kinds[] = {
+    {ReadingKind::in_tune, "ui.read_in_tune", false},
+    {ReadingKind::after_turn, "ui.read_after_turn", true},
+    {ReadingKind::after_pass, "ui.read_after_pass", true},
+    {ReadingKind::wedge_out, "ui.read_wedge_out", true},
+    {ReadingKind::bend, "ui.read_bend", true},
+    {ReadingKind::drop, "ui.read_drop", true},
+};
+
+const Kind& kind_of(ReadingKind kind) {
+    return *std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return k.kind == kind; });
+}
+
+double eighths(double turns) {
+    return std::round(8.0 * turns) / 8.0;
+}
+
+// An entry for what the answer asked for, as if it had been done; its readings still to come.
+Reading entry_for(const Desk& desk, ReadingKind kind) {
+    const Setup& setup = desk.bench.setup();
+    const Report& report = desk.bench.report();
+    const Advice& best = report.advice.front();
+    Reading reading;
+    reading.kind = kind;
+    if (kind == ReadingKind::bend || kind == ReadingKind::drop) { // before the first turn
+        reading.strings = reading.tuning = Which::now;
+        reading.springs = setup.now.springs;
+        reading.string = report.test_reading ? report.test_reading->string : 1;
+        reading.by_cents = report.test_reading ? report.test_reading->by_cents : 200.0;
+        return reading;
+    }
+    const bool wedged = kind == ReadingKind::wedge_out && report.wedge;
+    const double turns = eighths(wedged ? report.wedge->turns : best.turns.value_or(0.0));
+    reading.springs = best.springs;
+    reading.turns = {turns, turns};
+    return reading;
+}
+
+// A number that may not have been read yet: shown as a dash until it is entered.
+std::optional<double> maybe_field(const Desk& desk, const std::string& path, const std::string& label,
+                                  const std::optional<double>& value, const std::string& unit, double step,
+                                  const std::string& note) {
+    const bool given = value.has_value();
+    TextLook look{[given, unit](double v) {
+                      return given ? (v < 0.0   ? "−"
+                                      : v > 0.0 ? "+"
+                                                : "") +
+                                         trimmed(std::abs(v), 1) + " " + unit
+                                   : std::string("–");
+                  },
+                  [](std::string_view text) { return parse_number(text); },
+                  step,
+                  "refused.not_number",
+                  note,
+                  {}};
+    return stepper_field(desk, path, label, value.value_or(0.0), look);
+}
+
+std::string expected_note(const Desk& desk, int entry, Observed what, int index) {
+    for (const FittedReading& reading : desk.bench.report().readings) {
+        const Observation& seen = reading.observation;
+        if (seen.entry != entry || seen.what != what || seen.index != index)
+            continue;
+        const std::string expected = with_sign(reading.predicted, what == Observed::tail ? 1 : 0);
+        return desk.say(reading.left_out ? "ui.expected_left_out" : "ui.expected", {{"value", expected}});
+    }
+    return "";
+}
+
+void draw_entry(const Desk& desk, std::size_t e) {
+    const Reading& reading = desk.bench.setup().log[e];
+    const Kind& kind = kind_of(reading.kind);
+    const std::string place = "log[" + std::to_string(e) + "]";
+    const int entry = static_cast<int>(e);
+    const std::size_t strings = strings_of(desk.bench.setup());
+    const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
+    paragraph(desk,
+              std::to_string(e + 1) + ". " +
+                  desk.say(kind.name, {{"string", std::to_string(reading.string)},
+                                       {"cents", fixed(reading.by_cents, 0)}}),
+              desk.theme.fonts.strong, desk.theme.colours.ink);
+    if (!pushes) {
+        const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
+        if (const auto entered = number_field(desk, place + ".turns[0]", desk.say("ui.turns_made"), turns,
+                                              {"", 0.125, 3, true, {}, desk.say("ui.turns_note")}))
+            desk.bench.edit([&](Setup& s) { s.log[e].turns = {*entered, *entered}; });
+    }
+    if (const auto entered = maybe_field(desk, place + ".tail_mm", desk.say("ui.tail_read"), reading.tail_mm,
+                                         "mm", 0.5, expected_note(desk, entry, Observed::tail, 0)))
+        desk.bench.edit([&](Setup& s) { s.log[e].tail_mm = *entered; });
+    for (std::size_t i = 0; kind.cents && i < strings; ++i) {
+        if (pushes && i + static_cast<std::size_t>(reading.string) == strings)
+            continue;
+        const std::optional<double> cents = reading.cents ? (*reading.cents)[i] : std::nullopt;
+        if (const auto entered =
+                maybe_field(desk, place + ".cents[" + std::to_string(i) + "]",
+                            desk.say("ui.string_shows", {{"string", std::to_string(strings - i)}}), cents,
+                            "cents", 1.0, expected_note(desk, entry, Observed::cents, static_cast<int>(i))))
+            desk.bench.edit([&](Setup& s) {
+                if (!s.log[e].cents)
+                    s.log[e].cents.emplace(strings);
+                (*s.log[e].cents)[i] = *entered;
+            });
+    }
+    if (button(desk, place + ".remove", desk.say("ui.remove_reading")))
+        desk.bench.edit([&](Setup& s) { s.log.erase(s.log.begin() + static_cast<std::ptrdiff_t>(e)); });
+    space(8.0f);
+}
+
+// The spread of the turns before any reading and after each: bars that get shorter.
+void draw_spread_plot(const Desk& desk) {
+    const std::vector<double>& history = desk.bench.spread_history();
+    if (history.size() < 2)
+        return;
+    const Colours& c = desk.theme.colours;
+    ImFont* font = desk.theme.fonts.small;
+    const float width = std::min(ImGui::GetContentRegionAvail().x, 520.0f);
+    const double most = *std::max_element(history.begin(), history.end());
+    faint(desk, desk.say("ui.spread_plot"));
+    for (std::size_t i = 0; i < history.size(); ++i) {
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        const std::string name =
+            i == 0 ? desk.say("ui.before") : desk.say("ui.after_reading", {{"entry", std::to_string(i)}});
+        const std::string value = "± " + fixed(ninety_percent * history[i], 2);
+        const float left = at.x + 0.3f * width;
+        const float bar = static_cast<float>(history[i] / most) * 0.52f * width;
+        ImDrawList* draw = ImGui::GetWindowDrawList();
+        draw->AddText(font, font->FontSize, at, c.ink, name.c_str());
+        draw->AddRectFilled({left, at.y + 2.0f}, {left + std::max(bar, 2.0f), at.y + font->FontSize},
+                            c.accent, 2.0f);
+        draw->AddText(font, font->FontSize, {left + bar + 8.0f, at.y}, c.ink, value.c_str());
+        ImGui::Dummy({width, font->FontSize + 6.0f});
+    }
+    space(6.0f);
+}
+
+} // namespace
+
+void draw_readings(const Desk& desk) {
+    const Setup& setup = desk.bench.setup();
+    faint(desk, desk.say("ui.readings_note"));
+    if (!desk.bench.has_answer())
+        return;
+    if (const auto asked = test_reading_in_words(desk.bench.report()))
+        body(desk, desk.words.say(*asked));
+    for (std::size_t e = 0; e < desk.bench.setup().log.size(); ++e)
+        draw_entry(desk, e);
+    draw_spread_plot(desk);
+    std::vector<std::string> names;
+    std::vector<ReadingKind> offered;
+    for (const Kind& kind : kinds) {
+        const bool test = kind.kind == ReadingKind::bend || kind.kind == ReadingKind::drop;
+        const auto& asked = desk.bench.report().test_reading;
+        if (test && (!setup.now.in_tune || !asked || asked->kind != kind.kind))
+            continue;
+        offered.push_back(kind.kind);
+        names.push_back(desk.say(kind.name, {{"string", asked ? std::to_string(asked->string) : ""},
+                                             {"cents", asked ? fixed(asked->by_cents, 0) : ""}}));
+    }
+    if (const auto chosen =
+            choice(desk, "log.add", desk.say("ui.add_reading"), desk.say("ui.choose_reading"), names)) {
+        const Reading reading = entry_for(desk, offered[*chosen]);
+        desk.bench.edit([&](Setup& s) { s.log.push_back(reading); });
+    }
+}
+
+} // namespace counterpull
