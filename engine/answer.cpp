@@ -29,7 +29,9 @@ std::string springs_key(const Setup& setup, const Advice& best) {
     const std::size_t fitted = fitted_springs(setup).size();
     if (best.springs.size() > fitted)
         return "add";
-    return best.springs.size() < fitted ? "remove" : "same";
+    if (best.springs.size() < fitted)
+        return "remove";
+    return is_under_way(setup) ? "more" : "same";
 }
 
 } // namespace

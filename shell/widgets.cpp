@@ -254,7 +254,14 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
     paragraph(desk, label, fonts.small, c.faint);
     ImGui::SetCursorPosY(ImGui::GetCursorPosY() - 4.0f);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    if (pressable(desk, id, {width, desk.theme.target()}))
+    // Named from outside, an option is chosen without opening the list.
+    std::optional<std::size_t> chosen;
+    const auto request = desk.controls.take_request(id);
+    for (std::size_t i = 0; request && i < options.size(); ++i)
+        if (options[i] == *request)
+            chosen = i;
+    const bool pressed_here = pressable(desk, id, {width, desk.theme.target()});
+    if (pressed_here || (request && !chosen))
         desk.view.list_open = desk.view.list_open == id ? "" : id;
     const bool open = desk.view.list_open == id;
     box(desk, face_of(desk), open ? c.accent : c.line);
@@ -265,7 +272,6 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
     arrow(desk, {at.x + width - 18.0f, at.y + 0.5f * desk.theme.target()}, true);
     declare(desk, id, Role::combobox, label, current);
 
-    std::optional<std::size_t> chosen;
     if (!open)
         return chosen;
     for (std::size_t i = 0; i < options.size(); ++i) {

@@ -28,7 +28,7 @@ bool toggle(const Desk& desk, const std::string& id, const std::string& label, b
 // A heading that folds what follows. `summary` is shown beside it while folded. True while open.
 bool section(const Desk& desk, const std::string& id, const std::string& title, const std::string& summary);
 
-// One of several, in a list that opens. Returns the index chosen.
+// One of several, in a list that opens; by name from outside without opening. Returns the index chosen.
 std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const std::string& label,
                                   const std::string& current, const std::vector<std::string>& options);
 

@@ -31,7 +31,10 @@ TEST_CASE("turns already made are not asked for again") {
     reading.turns = {turns, turns};
     reading.tail_mm = 2.5;
     setup.log.push_back(reading);
-    CHECK(answer_to(setup) == "Leave the springs and the claw as they are.");
+    CHECK(answer_to(setup) == "That is it: leave the springs and the claw as they are.");
+    setup.log[0].turns = {turns - 0.5, turns - 0.5};
+    setup.log[0].tail_mm.reset();
+    CHECK(answer_to(setup).starts_with("Now ½ turn more, both screws tighter, clockwise"));
 }
 
 TEST_CASE("a range is told where it says more, and either way where it may be either way") {

@@ -139,6 +139,46 @@ TEST_CASE("a value typed is solved at once, a refused one keeps the last good an
     CHECK_FALSE(page.interface.bench().outdated());
 }
 
+TEST_CASE("readings are added, entered and taken away again, and the answer follows") {
+    Headless page(example("small-sag"));
+    page.open_everything(desktop);
+    const std::string before = page.interface.answer();
+    auto ask = [&](const std::string& id, const std::string& value) {
+        page.interface.controls().request(id, value);
+        page.draw(desktop);
+        page.draw(desktop);
+    };
+    ask("log.add", "in tune");
+    REQUIRE(page.interface.bench().setup().log.size() == 1);
+    REQUIRE(page.find("log[0].tail_mm"));
+    CHECK(page.find("log[0].tail_mm")->value == "–"); // nothing is taken as read
+    CHECK_FALSE(page.interface.bench().setup().log[0].tail_mm);
+    ask("log[0].tail_mm", "-0.9");
+    CHECK(page.interface.bench().setup().log[0].tail_mm == -0.9);
+    CHECK(page.interface.answer() != before);
+    CHECK(page.interface.answer().starts_with("Now "));
+    CHECK(page.interface.bench().spread_history().size() == 2);
+    ask("log[0].turns[0]", "-1/8");
+    CHECK(page.interface.bench().setup().log[0].turns[1] == -0.125);
+    ask("log[0].remove", "");
+    CHECK(page.interface.bench().setup().log.empty());
+    CHECK(page.interface.answer() == before);
+}
+
+TEST_CASE("the tuning sheet is gone through string by string") {
+    Headless page(example("small-sag"));
+    page.open_everything(phone);
+    REQUIRE(page.find("pass.aim"));
+    CHECK(page.find("pass.aim")->label == "string 6");
+    CHECK(page.find("pass.aim")->value.find("+80 cents") != std::string::npos);
+    page.interface.controls().request("pass.next", "");
+    page.draw(phone, 2);
+    CHECK(page.find("pass.aim")->label == "string 5");
+    page.interface.controls().request("pass.back", "");
+    page.draw(phone, 2);
+    CHECK(page.find("pass.aim")->label == "string 6");
+}
+
 TEST_CASE("every kind of bridge, number of strings and set can be picked, and is answered") {
     for (const BridgePreset& bridge : presets().bridges)
         for (const std::size_t strings : {std::size_t{6}, std::size_t{7}, std::size_t{8}}) {

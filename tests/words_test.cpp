@@ -28,7 +28,7 @@ std::set<std::string> keys_in_sources() {
                 keys.insert((*it)[1]);
         }
     // Put together from parts in answer.cpp.
-    for (const char* springs : {"same", "add", "remove"})
+    for (const char* springs : {"same", "more", "add", "remove"})
         for (const char* way : {"tighten", "loosen", "leave"})
             keys.insert(std::string("answer.") + springs + "." + way);
     std::erase_if(keys, [](const std::string& k) { return k.back() == '.'; });

@@ -173,6 +173,27 @@ test("printed, the work sheet stands on one page of A4 or Letter, in the words o
   await page.context().close();
 });
 
+test("a reading sharpens the answer as it does on the command line, and taken away it is as before", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  const before = await page.evaluate(() => window.counterpull.answer());
+  const operate = async (id, value) => {
+    await page.evaluate(([i, v]) => window.counterpull.operate(i, v), [id, value]);
+    await still(page);
+  };
+  await operate("log.add", "in tune");
+  await operate("log[0].tail_mm", "0,8");
+  const document = await page.evaluate(() => window.counterpull.document());
+  assert.equal(JSON.parse(document).log[0].tail_mm, 0.8);
+  const now = await page.evaluate(() => window.counterpull.answer());
+  assert.match(now, /^Now /);
+  assert.equal(now, commandLine(document));
+  await operate("log[0].remove", "");
+  assert.equal(await page.evaluate(() => window.counterpull.answer()), before);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
 test("when nothing changes nothing is drawn", async () => {
   const page = await open(desktop);
   await answered(page);
