@@ -1,5 +1,6 @@
 #include "engine/playback.h"
 
+#include "engine/arrangements.h"
 #include "engine/units.h"
 
 #include <cmath>
@@ -170,8 +171,10 @@ bool Playback::play(const Deviations& z, std::span<const double> screws, Settlin
         const double error = visit_of_[e] < 0 ? 0.0 : screws[static_cast<std::size_t>(visit_of_[e])];
         const ClawSetting turned{claw->x_m, reading.turns[0] + error, reading.turns[1] + error};
         Strung shown;
-        const bool same_strings =
-            has_lengths && (reading.strings == on || setup.now.strings == setup.next.strings);
+        // Where springs were changed the strings came down for it.
+        const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
+        const bool same_strings = has_lengths && reading.springs == springs_before &&
+                                  (reading.strings == on || setup.now.strings == setup.next.strings);
         if (!same_strings)
             strung.lengths_m = slack(assembly).lengths_m;
         strung = play_entry(reading, assembly, turned, strung, shown);

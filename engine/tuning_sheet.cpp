@@ -64,8 +64,10 @@ Begin from_readings(const Belief& belief, const ClawSetting& claw, const Reading
 }
 
 Begin beginning(const Belief& belief, const ClawSetting& claw, Assembly& next, const ClawSetting& turned,
-                const std::optional<Strung>& left) {
+                bool springs_moved, const std::optional<Strung>& left) {
     const Setup& setup = belief.setup();
+    if (springs_moved) // for which all strings came down
+        return {SheetStart::brought_up_roughly, after_pass(next, turned, slack(next))};
     if (const Reading* reading = newest_tuner_reading(setup); reading && left)
         return from_readings(belief, claw, *reading, *left, next, turned);
     if (is_under_way(setup) && left)
@@ -142,7 +144,7 @@ TuningSheet tuning_sheet(const Belief& belief, const ClawSetting& claw, const Ad
     const Setup& setup = belief.setup();
     Assembly next = belief.assembly(fitting_next(setup, advice.springs));
     const ClawSetting turned = claw.turned(*advice.turns);
-    const Begin begin = beginning(belief, claw, next, turned, left);
+    const Begin begin = beginning(belief, claw, next, turned, advice.moved > 0, left);
     const Rest end = rest_at_pitch(next, turned, advice.angle_rad);
     const StringLengths wanted = lengths_at_pitch(next, Attitude(end.angle_rad));
     const Aims aims = one_pass(next, turned, begin.strung, wanted);

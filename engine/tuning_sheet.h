@@ -18,7 +18,7 @@ inline constexpr double aim_strength = 0.75;
 // The state that the sheet begins with.
 enum class SheetStart {
     as_the_turn_leaves, // same strings, in the tuning that they had, after the claw's turns
-    brought_up_roughly, // new strings: slack, then after one plain pass
+    brought_up_roughly, // new strings, or springs changed: slack, then after one plain pass
     from_readings,      // what the tuner showed at the newest reading, after the turns since
 };
 

@@ -36,7 +36,8 @@ Reading entry(ReadingKind kind, const Arrangement& springs, double turns) {
 int visit(HiddenGuitar& guitar, Way way, bool first, const Report& report, double& turns) {
     const Setup& setup = guitar.setup();
     const Advice& best = report.advice.front();
-    const double surplus = way == Way::with_wedge && first && report.wedge ? wedge_surplus_turns : 0.0;
+    const bool wedged = way == Way::with_wedge && (first || best.moved > 0); // blocked, and tuned anew
+    const double surplus = wedged && report.wedge ? wedge_surplus_turns : 0.0;
     const double more = *best.turns + surplus - turns;
     const auto& sheet = report.tuning;
     if (way != Way::tail_only && surplus == 0.0 && sheet && sheet->watch) {
@@ -48,7 +49,7 @@ int visit(HiddenGuitar& guitar, Way way, bool first, const Report& report, doubl
     }
     std::vector<Reading>& log = guitar.setup().log;
     if (way == Way::with_wedge) {
-        if (first) {
+        if (wedged) {
             guitar.wedge_and_tune();
             guitar.pull_wedge();
             log.push_back(entry(ReadingKind::wedge_out, best.springs, turns));
@@ -56,9 +57,10 @@ int visit(HiddenGuitar& guitar, Way way, bool first, const Report& report, doubl
             log.push_back(entry(ReadingKind::after_turn, best.springs, turns));
         }
         log.back().cents = guitar.read_cents();
-        return first ? 1 : 0;
+        return wedged ? 1 : 0;
     }
-    const bool new_strings = first && setup.now.strings != setup.next.strings;
+    // The strings come down for new ones, and for springs to be changed.
+    const bool new_strings = best.moved > 0 || (first && setup.now.strings != setup.next.strings);
     if (new_strings)
         guitar.string_up();
     if (way == Way::tail_only) {
