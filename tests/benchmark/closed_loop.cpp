@@ -1,6 +1,8 @@
 // Follows the tool's advice on hidden guitars and prints how many visits to the claw it took.
 //   closed_loop [GUITARS]    of each kind of change (100)
+// Then where one pass by the tuning sheet lands with springs off what the tool believes.
 #include "tests/reference/closed_loop.h"
+#include "tests/reference/simulated_tuning.h"
 
 #include <cstdio>
 #include <cstdlib>
@@ -21,4 +23,10 @@ int main(int argc, char** argv) {
                         share(1), share(2), share(3), o.guitars - o.within(most_visits), o.passes[at(0.5)],
                         o.tail_mm[at(0.95)], o.not_held);
         }
+    std::printf("\n%9s  %7s  %10s  %9s  %12s\n", "tail from", "springs", "plain pass", "the sheet",
+                "second sheet");
+    counterpull::Setup level = changes().front().setup;
+    for (const Landing& l : landings(level))
+        std::printf("%+6.2f mm  %6.0f%%  %4.0f cents  %3.0f cents  %6.1f cents\n", l.tail_mm,
+                    100 * l.spring_factor, l.plain, l.sheet, l.second);
 }
