@@ -262,7 +262,7 @@ Calibration calibrate(const Setup& setup) {
     if (fit.predicted().empty() && !seen.empty())
         return result; // "now" itself has no answer; the report says so
     std::vector<double> distances = fit.distances();
-    for (std::size_t out = 0; result.converged && out < seen.size(); ++out) {
+    for (int out = 0; result.converged && out < most_left_out; ++out) {
         std::size_t worst = seen.size();
         for (std::size_t o = 0; o < seen.size(); ++o)
             if (fit.is_used(o) && distances[o] > outlier_sigmas &&

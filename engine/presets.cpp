@@ -101,6 +101,12 @@ PerString spread_over(const PerString& values, std::size_t strings) {
     return spread;
 }
 
+PerString scale_of(const ScalePreset& preset, std::size_t strings) {
+    if (preset.longest_mm == preset.shortest_mm)
+        return {{preset.longest_mm}};
+    return spread_over({{preset.longest_mm, preset.shortest_mm}}, strings);
+}
+
 Setup example_setup() {
     SetupRead read = read_setup(embedded_preset("example"));
     assert(read.setup);

@@ -77,6 +77,9 @@ const Presets& presets();
 // others interpolated; a common number stays common.
 PerString spread_over(const PerString& values, std::size_t strings);
 
+// Scale lengths of a preset for a number of strings: one number, or interpolated from longest to shortest.
+PerString scale_of(const ScalePreset& preset, std::size_t strings);
+
 // The six-string example that the page opens with.
 Setup example_setup();
 

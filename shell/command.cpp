@@ -4,6 +4,7 @@
 // Exit 0: answered, also where the answer is "it cannot float"; 1: the input could not be read or was
 // refused; 2: usage.
 #include "engine/document.h"
+#include "engine/link.h"
 #include "engine/report.h"
 #include "engine/report_text.h"
 #include "engine/string_search.h"
@@ -80,19 +81,45 @@ Printed print_strings(const Setup& setup, const Options& options) {
             std::move(result.problems)};
 }
 
+Printed print_link(const Setup& setup, const Options&) {
+    Printed printed;
+    check_setup(setup, printed.problems);
+    if (printed.problems.none())
+        printed.text = link_of(setup) + "\n";
+    return printed;
+}
+
+Printed print_document(const Setup& setup, const Options&) {
+    return {write_setup(setup), {}};
+}
+
 struct Verb {
     std::string_view name;
     Printed (*print)(const Setup&, const Options&);
+    SetupRead (*read)(std::string_view);
+    bool from_file = true; // else what is named is the input itself
 };
-constexpr Verb verbs[] = {{"report", print_report}, {"strings", print_strings}};
+constexpr Verb verbs[] = {{"report", print_report, read_setup},
+                          {"strings", print_strings, read_setup},
+                          {"link", print_link, read_setup},
+                          {"open", print_document, open_link, false}};
+
+// Without white space at its end: what was piped ends in a new line.
+std::string trimmed_end(std::string text) {
+    text.erase(text.find_last_not_of(" \t\r\n") + 1);
+    return text;
+}
 
 int run(const Verb& verb, const Options& options) {
-    const std::optional<std::string> text = read_input(options.file);
+    const bool given = !verb.from_file && options.file != "-";
+    std::optional<std::string> text = given ? std::optional(options.file) : read_input(options.file);
     if (!text)
         return refuse(options.file, std::string(english().text("refused.unreadable")));
-    const SetupRead read = read_setup(*text);
+    if (!verb.from_file)
+        text = trimmed_end(std::move(*text));
+    const SetupRead read = verb.read(*text);
     if (!read.setup)
-        return refuse(options.file, first_message(read.problems, english()));
+        return refuse(given ? "link" : options.file, first_message(read.problems, english()));
     const Printed printed = verb.print(*read.setup, options);
     if (!printed.problems.none())
         return refuse(options.file, first_message(printed.problems, english()));

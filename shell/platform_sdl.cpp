@@ -107,14 +107,17 @@ void Window::take_finger(const void* what) {
     if (!finger_.down || touch.fingerId != finger_.id)
         return;
     if (event.type == SDL_FINGERMOTION) {
-        if (!finger_.pressed && !finger_.scrolling &&
-            std::hypot(x - finger_.start_x, y - finger_.start_y) > tap_slop)
+        if (!finger_.scrolling && std::hypot(x - finger_.start_x, y - finger_.start_y) > tap_slop) {
+            if (finger_.pressed) { // it held, or the device is slow: what it held is let go of, not pressed
+                io.AddMousePosEvent(-FLT_MAX, -FLT_MAX);
+                io.AddMouseButtonEvent(0, false);
+                finger_.pressed = false;
+            }
             finger_.scrolling = true;
+        }
         if (finger_.scrolling) {
             scroll_by(finger_.start_x, finger_.start_y, y - finger_.y);
             finger_.speed = 0.6f * finger_.speed + 0.4f * (y - finger_.y) / 16.0f;
-        } else if (finger_.pressed) {
-            io.AddMousePosEvent(x, y);
         }
         finger_.x = x;
         finger_.y = y;

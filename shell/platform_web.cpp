@@ -1,4 +1,5 @@
 // The browser's side of the window: the canvas, the animation frame, and what the page's scripts may call.
+#include "engine/link.h"
 #include "engine/presets.h"
 #include "shell/platform.h"
 
@@ -82,6 +83,15 @@ const char* kept(std::string text) {
     return last.c_str();
 }
 
+// Puts what was read on the page; the first message where it was refused.
+const char* opened(SetupRead read) {
+    if (!read.setup)
+        return kept(first_message(read.problems, english()));
+    page().interface.bench().open(std::move(*read.setup));
+    wake_up();
+    return kept("");
+}
+
 } // namespace
 
 Screen screen_of(const Window&) {
@@ -140,14 +150,21 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_document() {
     return counterpull::kept(counterpull::write_setup(counterpull::page().interface.bench().setup()));
 }
 
+// The address's fragment that carries the set-up (link.h); "" while it is refused.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_link() {
+    const counterpull::Workbench& bench = counterpull::page().interface.bench();
+    return counterpull::kept(bench.outdated() || !bench.has_answer() ? ""
+                                                                     : counterpull::link_of(bench.setup()));
+}
+
+// Opens such a fragment; the first message where it is refused, "" where it is open.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_open_link(const char* text) {
+    return counterpull::opened(counterpull::open_link(text));
+}
+
 // Opens a set-up document; the first message where it is refused, "" where it is open.
 EMSCRIPTEN_KEEPALIVE const char* counterpull_open(const char* text) {
-    counterpull::SetupRead read = counterpull::read_setup(text);
-    if (!read.setup)
-        return counterpull::kept(counterpull::first_message(read.problems, counterpull::english()));
-    counterpull::page().interface.bench().open(std::move(*read.setup));
-    counterpull::wake_up();
-    return counterpull::kept("");
+    return counterpull::opened(counterpull::read_setup(text));
 }
 
 // What the interface asks of the page, once: "print", or "".

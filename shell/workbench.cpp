@@ -152,12 +152,6 @@ void change_string_count(Setup& setup, std::size_t strings) {
     setup.log.clear();
 }
 
-PerString scale_of(const ScalePreset& preset, std::size_t strings) {
-    if (preset.longest_mm == preset.shortest_mm)
-        return {{preset.longest_mm}};
-    return spread_over({{preset.longest_mm, preset.shortest_mm}}, strings);
-}
-
 const StringSetPreset* matching_set(const std::vector<StringSetup>& strings) {
     return find_in(presets().string_sets, [&](const auto& preset) { return preset.strings == strings; });
 }

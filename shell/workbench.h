@@ -71,9 +71,6 @@ std::size_t strings_of(const Setup& setup);
 // Gives now and next a set, a tuning and dimensions for another number of strings.
 void change_string_count(Setup& setup, std::size_t strings);
 
-// Scale lengths of a preset for a number of strings: one number, or interpolated from longest to shortest.
-PerString scale_of(const ScalePreset& preset, std::size_t strings);
-
 // Presets that match, or nothing.
 const StringSetPreset* matching_set(const std::vector<StringSetup>& strings);
 const TuningPreset* matching_tuning(const std::vector<Pitch>& notes);

@@ -29,22 +29,51 @@ const controls = () => JSON.parse(call("controls", "string"));
 var Module = {
   canvas,
   screen: screenNow(),
-  onRuntimeInitialized() { ready = true; },
+  onRuntimeInitialized() {
+    ready = true;
+    openAddress();
+  },
   onAbort() { tell("The program stopped. What you entered since the page opened may be lost.", true); },
   onFrame() {
     cover.hidden = true;
     const answer = call("answer", "string");
     if (answer !== lastAnswer) spoken.textContent = lastAnswer = answer;
+    if (!addressDue) addressDue = setTimeout(writeAddress, 400);
     // Not from inside the frame: printing waits for its dialog.
     if (call("wish", "string") === "print") setTimeout(() => window.print());
   },
 };
+
+// The address always carries the set-up. While editing it is replaced in place; a link opened from elsewhere is a
+// step that "back" undoes. Written a little later, since browsers count how often it changes.
+let addressDue = 0;
+let knownLink = ""; // written or opened last: only what was edited since is written
+function writeAddress() {
+  addressDue = 0;
+  const link = ready ? call("link", "string") : "";
+  if (!link || link === knownLink) return;
+  knownLink = link;
+  history.replaceState(null, "", "#" + link);
+}
+function notify(text) {
+  const notice = document.getElementById("notice");
+  notice.querySelector("p").textContent = text;
+  notice.hidden = !text;
+}
+document.querySelector("#notice button").addEventListener("click", () => notify(""));
+function openAddress() {
+  if (location.hash.length < 2 || location.hash === "#" + call("link", "string")) return;
+  notify(call("open_link", "string", ["string"], [location.hash]));
+  knownLink = call("link", "string");
+}
+addEventListener("hashchange", () => { if (ready) openAddress(); });
 
 // For scripts and tests: the same door that the program's own controls use.
 window.counterpull = {
   controls,
   answer: () => call("answer", "string"),
   document: () => call("document", "string"),
+  link: () => call("link", "string"),
   open: (text) => call("open", "string", ["string"], [text]),
   operate: (id, value = "") => call("request", null, ["string", "string"], [id, value]),
   frames: () => call("frames", "number"),

@@ -194,6 +194,45 @@ test("a reading sharpens the answer as it does on the command line, and taken aw
   await page.context().close();
 });
 
+const opensAt = async (page, link) => { await page.goto("about:blank"); await page.goto(address + "#" + link); await answered(page); await still(page); };
+test("the address carries the set-up, and a link opens as the command line reads it", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.7"));
+  await still(page);
+  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  const document = await page.evaluate(() => window.counterpull.document());
+  const link = (await page.evaluate(() => location.hash)).slice(1);
+  const opened = execFileSync(process.env.COUNTERPULL_BINARY, ["open", link]).toString();
+  assert.deepEqual(JSON.parse(opened), JSON.parse(document));
+  const other = execFileSync(process.env.COUNTERPULL_BINARY, ["link", root + "tests/examples/small-sag.json"]).toString().trim();
+  // Pasted into the same tab, and back again.
+  await page.evaluate((l) => { location.hash = l; }, other);
+  await page.waitForFunction(() => JSON.parse(window.counterpull.document()).title.startsWith("Same strings"));
+  await still(page);
+  await page.goBack();
+  await page.waitForFunction(() => JSON.parse(window.counterpull.document()).now.tail_mm === -1.7);
+  await opensAt(page, other);
+  assert.match(await page.evaluate(() => window.counterpull.answer()), /^Loosen each claw screw ¼ turn/);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test("a link that was cut says so, and the page works on", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  const link = await page.evaluate(() => window.counterpull.link());
+  await opensAt(page, link.slice(0, 40));
+  assert.match(await page.locator("#notice").innerText(), /this link is incomplete/);
+  await page.screenshot({ path: shots + "desktop-cut-link.png" });
+  await page.locator("#notice button").click();
+  assert.equal(await page.locator("#notice").isVisible(), false);
+  assert.match(await page.evaluate(() => window.counterpull.answer()), /^Add a spring/);
+  await opensAt(page, "<img src=x onerror=alert(1)>");
+  assert.equal(await page.locator("#notice img").count(), 0); // text, never markup
+  await page.context().close();
+});
+
 test("when nothing changes nothing is drawn", async () => {
   const page = await open(desktop);
   await answered(page);
