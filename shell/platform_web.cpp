@@ -30,6 +30,7 @@ enum ScreenValue { width, height, density, touch, dark, inset_top, inset_right, 
 struct Page {
     Interface interface { example_setup() };
     Window window{interface};
+    bool started = false; // before that there is no loop to resume
     bool running = false;
 };
 
@@ -52,7 +53,7 @@ void frame() {
 void wake_up() {
     Page& p = page();
     p.window.wake();
-    if (p.running)
+    if (p.running || !p.started)
         return;
     p.running = true;
     emscripten_resume_main_loop();
@@ -117,7 +118,7 @@ int run_page() {
     SDL_AddEventWatch(on_event, nullptr);
     emscripten_set_webglcontextlost_callback("#canvas", nullptr, EM_TRUE, on_lost);
     emscripten_set_webglcontextrestored_callback("#canvas", nullptr, EM_TRUE, on_restored);
-    p.running = true;
+    p.started = p.running = true;
     emscripten_set_main_loop(frame, 0, 0);
     return 0;
 }
