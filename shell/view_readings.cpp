@@ -91,14 +91,15 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
 void draw_entry(const Desk& desk, std::size_t e) {
     const Reading& reading = desk.bench.setup().log[e];
     const Kind& kind = kind_of(reading.kind);
+    const char* name = reading.aim_cents ? "ui.read_after_sheet" : kind.name;
     const std::string place = "log[" + std::to_string(e) + "]";
     const int entry = static_cast<int>(e);
     const std::size_t strings = strings_of(desk.bench.setup());
     const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
     paragraph(desk,
               std::to_string(e + 1) + ". " +
-                  desk.say(kind.name, {{"string", std::to_string(reading.string)},
-                                       {"cents", fixed(reading.by_cents, 0)}}),
+                  desk.say(name, {{"string", std::to_string(reading.string)},
+                                  {"cents", fixed(reading.by_cents, 0)}}),
               desk.theme.fonts.strong, desk.theme.colours.ink);
     if (!pushes) {
         const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
@@ -168,21 +169,25 @@ void draw_readings(const Desk& desk) {
         draw_entry(desk, e);
     draw_spread_plot(desk);
     std::vector<std::string> names;
-    std::vector<ReadingKind> offered;
+    std::vector<Reading> offered;
     for (const Kind& kind : kinds) {
         const bool test = kind.kind == ReadingKind::bend || kind.kind == ReadingKind::drop;
         const auto& asked = desk.bench.report().test_reading;
         if (test && (!setup.now.in_tune || !asked || asked->kind != kind.kind))
             continue;
-        offered.push_back(kind.kind);
+        offered.push_back(entry_for(desk, kind.kind));
         names.push_back(desk.say(kind.name, {{"string", asked ? std::to_string(asked->string) : ""},
                                              {"cents", asked ? fixed(asked->by_cents, 0) : ""}}));
     }
-    if (const auto chosen =
-            choice(desk, "log.add", desk.say("ui.add_reading"), desk.say("ui.choose_reading"), names)) {
-        const Reading reading = entry_for(desk, offered[*chosen]);
-        desk.bench.edit([&](Setup& s) { s.log.push_back(reading); });
+    // Where a pass by the sheet landed says the most of all.
+    if (const auto& sheet = desk.bench.report().tuning; sheet && !sheet->why_gentler) {
+        offered.push_back(entry_for(desk, ReadingKind::after_pass));
+        offered.back().aim_cents = sheet->aim_cents;
+        names.push_back(desk.say("ui.read_after_sheet"));
     }
+    if (const auto chosen =
+            choice(desk, "log.add", desk.say("ui.add_reading"), desk.say("ui.choose_reading"), names))
+        desk.bench.edit([&](Setup& s) { s.log.push_back(offered[*chosen]); });
 }
 
 } // namespace counterpull

@@ -163,6 +163,12 @@ TEST_CASE("readings are added, entered and taken away again, and the answer foll
     ask("log[0].remove", "");
     CHECK(page.interface.bench().setup().log.empty());
     CHECK(page.interface.answer() == before);
+    ask("log.add", "each string tuned once by the tuning sheet");
+    REQUIRE(page.interface.bench().setup().log.size() == 1);
+    REQUIRE(page.interface.bench().setup().log[0].aim_cents);
+    ask("log[0].cents[0]", "4");
+    CHECK((*page.interface.bench().setup().log[0].cents)[0] == 4.0);
+    CHECK_FALSE(page.interface.bench().outdated());
 }
 
 TEST_CASE("the tuning sheet is gone through string by string") {
