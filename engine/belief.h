@@ -41,7 +41,8 @@ inline constexpr double tail_reading_mm = 0.3;
 inline constexpr double spring_reading_mm = 0.3;
 inline constexpr double screw_reading_turns = 0.06;
 inline constexpr double tuner_reading_cents = 1.5;
-// A string far off its pitch is read less surely, and the model of how it got there is too: this share more.
+// A string far off its pitch is read less surely, and the model of how it got there is too: this share more
+// (a choice of ours).
 inline constexpr double tuner_reading_share = 0.03;
 
 // One number per unknown: a deviation, or a derivative by it.

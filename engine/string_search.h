@@ -26,8 +26,8 @@ inline constexpr double comfortable_strength =
     0.60; // share of the breaking load that a set found stays under
 
 // What even feel is measured against: each string's pull now; the same pull on every string; or pull rising
-// evenly from the highest string to the lowest, 20 % above the mean there and as much below it here. The last
-// two have the mean of the pulls now.
+// evenly from the highest string to the lowest, 20 % above the mean there and as much below it here (a choice
+// of ours). The last two have the mean of the pulls now.
 enum class Feel { present, even, progressive };
 inline constexpr double progressive_share = 0.20;
 
