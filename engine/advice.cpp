@@ -17,9 +17,9 @@ void judge_thread(const BaySetup& bay, Advice& advice) {
     advice.thread_out = bay.turns_out_left + turns;
     if (advice.thread_left() < 0.0)
         advice.reasons.push_back(
-            {turns > 0.0 ? "reason.thread_in" : "reason.thread_out",
-             {{"turns", fixed(std::abs(turns), 1)},
-              {"left", shortest(turns > 0.0 ? bay.turns_in_left : bay.turns_out_left)}}});
+            Phrase(turns > 0.0 ? "reason.thread_in" : "reason.thread_out")
+                .with("turns", number(std::abs(turns), 1))
+                .with("left", number(turns > 0.0 ? bay.turns_in_left : bay.turns_out_left, shortest_digits)));
 }
 
 void judge_springs(const Assembly& assembly, const ClawSetting& turned, Advice& advice) {
@@ -29,9 +29,10 @@ void judge_springs(const Assembly& assembly, const ClawSetting& turned, Advice& 
         advice.springs_after.push_back({spring_force_n(spring.spring, length), mm_from_metres(length)});
         std::optional<Phrase> reason;
         if (length > spring.spring.longest_m)
-            reason = {"reason.overstretched",
-                      {{"length", fixed(mm_from_metres(length), 0)},
-                       {"longest", shortest(mm_from_metres(spring.spring.longest_m))}}};
+            reason =
+                Phrase("reason.overstretched")
+                    .with("length", millimetres(mm_from_metres(length), 0))
+                    .with("longest", millimetres(mm_from_metres(spring.spring.longest_m), shortest_digits));
         else if (length <= spring.spring.free_length_m)
             reason = {"reason.closed"};
         if (reason &&
@@ -45,8 +46,7 @@ void judge_ownership(const Setup& setup, Advice& advice) {
     advice.springs_missing = needed > springs_owned(setup);
     if (advice.springs_missing)
         advice.reasons.push_back(
-            {"reason.not_owned",
-             {{"needed", std::to_string(needed)}, {"owned", std::to_string(springs_owned(setup))}}});
+            Phrase("reason.not_owned").with("needed", needed).with("owned", springs_owned(setup)));
 }
 
 void judge_float(const Assembly& assembly, const ClawSetting& turned, Advice& advice) {
@@ -64,7 +64,8 @@ void praise(Advice& advice) {
         advice.reasons.push_back({"reason.splayed"});
     if (advice.soft)
         advice.reasons.push_back(
-            {"reason.soft", {{"tail", fixed(mm_from_metres(std::abs(advice.per_turn_m)) * hand_turn, 1)}}});
+            Phrase("reason.soft")
+                .with("tail", millimetres(mm_from_metres(std::abs(advice.per_turn_m)) * hand_turn, 1)));
     if (advice.thread_left() < spare_turns)
         advice.reasons.push_back({"reason.little_thread"});
 }
@@ -107,7 +108,8 @@ void judge_spread(const Belief& belief, const TurnsSpread& spread, const Fitting
     advice.tail_sigma_m = std::abs(advice.per_turn_m) * std::hypot(advice.turns_sigma, hand_turn);
     if (advice.fits && !advice.soft && advice.tail_sigma_m > unsure_tail_m)
         advice.reasons.push_back(
-            {"reason.unsure", {{"tail", fixed(mm_from_metres(ninety_percent * advice.tail_sigma_m), 1)}}});
+            Phrase("reason.unsure")
+                .with("tail", millimetres(mm_from_metres(ninety_percent * advice.tail_sigma_m), 1)));
 }
 
 void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& advice) {

@@ -109,19 +109,14 @@ std::vector<Alternative> nearest_that_works(const Belief& belief, const ClawSett
 }
 
 Phrase sentence_of(const Alternative& alternative) {
-    const std::vector<std::pair<std::string, std::string>> values = {
-        {"name", alternative.preset},
-        {"count", std::to_string(alternative.springs.size())},
-        {"semitones", std::to_string(std::abs(alternative.semitones))}};
-    switch (alternative.change) {
-    case Change::springs:
-        return {"instead.springs", values};
-    case Change::strings:
-        return {"instead.strings", values};
-    case Change::tuning:
-        break;
-    }
-    return {alternative.semitones < 0 ? "instead.lower" : "instead.higher", values};
+    const char* key = alternative.change == Change::springs   ? "instead.springs"
+                      : alternative.change == Change::strings ? "instead.strings"
+                      : alternative.semitones < 0             ? "instead.lower"
+                                                              : "instead.higher";
+    return Phrase(key)
+        .with("name", alternative.preset)
+        .with("count", alternative.springs.size())
+        .with("semitones", std::abs(alternative.semitones));
 }
 
 } // namespace counterpull

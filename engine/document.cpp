@@ -50,7 +50,7 @@ std::string first_message(const Problems& problems, const Words& words) {
     assert(!problems.none());
     std::string message = sentence_of(problems.told.front(), words);
     if (problems.count > 1)
-        message += " " + words.say("refused.more", {{"n", std::to_string(problems.count - 1)}});
+        message += " " + words.say(Phrase("refused.more").with("n", problems.count - 1));
     return message;
 }
 

@@ -80,10 +80,10 @@ class RangeCheck {
         const Range& range = range_of(std::string(group_) + "." + std::string(key));
         if (value >= range.low && value <= range.high) // false for NaN too
             return;
-        problems_.add_new(path, {"refused.range",
-                                 {{"found", shortest(value)},
-                                  {"low", fixed(range.low, range.digits)},
-                                  {"high", fixed(range.high, range.digits)}}});
+        problems_.add_new(path, Phrase("refused.range")
+                                    .with("found", document_value(value, key))
+                                    .with("low", document_value(range.low, key, range.digits))
+                                    .with("high", document_value(range.high, key, range.digits)));
     }
     template <class T>
     void walk(const T& value, const std::string& path) {

@@ -5,24 +5,25 @@ namespace counterpull {
 
 namespace {
 
-void read_format(const json& document, Problems& problems) {
+void read_format(const Json& document, Problems& problems) {
     const auto format = document.find("format");
     if (format == document.end())
-        problems.add("format", {"refused.missing_format", {{"format", std::string(setup_format)}}});
+        problems.add("format", Phrase("refused.missing_format").with("format", std::string(setup_format)));
     else if (*format != setup_format)
-        problems.add("format",
-                     {"refused.format", {{"found", shown(*format)}, {"format", std::string(setup_format)}}});
+        problems.add(
+            "format",
+            Phrase("refused.format").with("found", shown(*format)).with("format", std::string(setup_format)));
 }
 
 } // namespace
 
 SetupRead read_setup(std::string_view text) {
     SetupRead result;
-    const json document = parse_strictly(text, result.problems);
+    const Json document = parse_strictly(text, result.problems);
     if (!result.problems.none())
         return result;
     if (!document.is_object()) {
-        result.problems.add("", {"refused.not_object", {{"found", shown(document)}}});
+        result.problems.add("", Phrase("refused.not_object").with("found", shown(document)));
         return result;
     }
     read_format(document, result.problems);

@@ -11,15 +11,13 @@
 
 namespace counterpull {
 
-using nlohmann::json;
-
 // What stands there, short enough for a message.
-inline std::string shown(const json& value) {
+inline std::string shown(const Json& value) {
     if (value.is_object())
         return "{...}";
     if (value.is_array())
         return "[...]";
-    std::string text = value.dump(-1, ' ', true, json::error_handler_t::replace);
+    std::string text = value.dump(-1, ' ', true, Json::error_handler_t::replace);
     return text.size() <= 24 ? text : text.substr(0, 24) + "...";
 }
 
@@ -34,7 +32,7 @@ inline std::size_t characters(const std::string& text) {
 // Reads one object, field by field, and refuses the keys nobody asked for.
 class Reader {
   public:
-    Reader(const json& object, std::string path, Problems& problems)
+    Reader(const Json& object, std::string path, Problems& problems)
         : object_(object), path_(std::move(path)), problems_(problems) {}
 
     void number(const char* key, double& into) {
@@ -59,7 +57,7 @@ class Reader {
         read(key, false, [&](const auto& v, const auto& p) { to_flag(v, p, into); });
     }
     void text(const char* key, std::string& into) {
-        read(key, false, [&](const json& value, const std::string& path) {
+        read(key, false, [&](const Json& value, const std::string& path) {
             const auto* text = value.get_ptr<const std::string*>();
             if (!text)
                 refuse(path, "refused.not_text", value);
@@ -88,9 +86,9 @@ class Reader {
         read_unless_null(key, [&](const auto& v, const auto& p) { to_pair(v, p, into.emplace()); });
     }
     void maybe_readings(const char* key, std::optional<std::vector<std::optional<double>>>& into) {
-        read_unless_null(key, [&](const json& value, const std::string& path) {
+        read_unless_null(key, [&](const Json& value, const std::string& path) {
             into.emplace();
-            each(value, path, [&](const json& item, const std::string& place) {
+            each(value, path, [&](const Json& item, const std::string& place) {
                 std::optional<double>& reading = into->emplace_back();
                 if (!item.is_null())
                     to_number(item, place, reading.emplace());
@@ -108,7 +106,7 @@ class Reader {
     template <class E, std::size_t N>
     void choices(const char* key, std::vector<std::pair<std::string, E>>& into,
                  const std::array<fields::Choice<E>, N>& names) {
-        read(key, false, [&](const json& value, const std::string& path) {
+        read(key, false, [&](const Json& value, const std::string& path) {
             if (!value.is_object())
                 return refuse(path, "refused.not_object", value);
             for (const auto& [name, item] : value.items()) {
@@ -118,8 +116,8 @@ class Reader {
         });
     }
     void pitches(const char* key, std::vector<Pitch>& into, bool may_be_left_out) {
-        read(key, !may_be_left_out, [&](const json& value, const std::string& path) {
-            each(value, path, [&](const json& item, const std::string& place) {
+        read(key, !may_be_left_out, [&](const Json& value, const std::string& path) {
+            each(value, path, [&](const Json& item, const std::string& place) {
                 const auto* text = item.get_ptr<const std::string*>();
                 const std::optional<Pitch> pitch = text ? parse_pitch(*text) : std::nullopt;
                 if (!pitch)
@@ -138,8 +136,8 @@ class Reader {
     }
     template <class T>
     void objects(const char* key, std::vector<T>& into, bool may_be_left_out) {
-        read(key, !may_be_left_out, [&](const json& value, const std::string& path) {
-            each(value, path, [&](const json& item, const std::string& place) {
+        read(key, !may_be_left_out, [&](const Json& value, const std::string& path) {
+            each(value, path, [&](const Json& item, const std::string& place) {
                 to_object(item, place, into.emplace_back());
             });
         });
@@ -149,7 +147,8 @@ class Reader {
     void refuse_unknown_keys() {
         for (const auto& [key, value] : object_.items())
             if (!asked_.contains(key))
-                problems_.add(path_to(path_, key), {"refused.unknown_key", {{"known", joined(asked_)}}});
+                problems_.add(path_to(path_, key),
+                              Phrase("refused.unknown_key").with("known", joined(asked_)));
     }
 
   private:
@@ -171,64 +170,64 @@ class Reader {
     }
     template <class Use>
     void read_unless_null(const char* key, Use&& use) {
-        read(key, false, [&](const json& value, const std::string& path) {
+        read(key, false, [&](const Json& value, const std::string& path) {
             if (!value.is_null())
                 use(value, path);
         });
     }
 
-    void refuse(const std::string& path, const char* reason, const json& value) {
-        problems_.add(path, {reason, {{"found", shown(value)}}});
+    void refuse(const std::string& path, const char* reason, const Json& value) {
+        problems_.add(path, Phrase(reason).with("found", shown(value)));
     }
-    void to_number(const json& value, const std::string& path, double& into) {
+    void to_number(const Json& value, const std::string& path, double& into) {
         if (value.is_number())
             into = value.get<double>();
         else
             refuse(path, "refused.not_number", value);
     }
-    void to_index(const json& value, const std::string& path, int& into) {
+    void to_index(const Json& value, const std::string& path, int& into) {
         const double number = value.is_number() ? value.get<double>() : 0.5;
         if (number == std::floor(number) && std::abs(number) < 1e6)
             into = static_cast<int>(number);
         else
             refuse(path, "refused.not_whole", value);
     }
-    void to_flag(const json& value, const std::string& path, bool& into) {
+    void to_flag(const Json& value, const std::string& path, bool& into) {
         if (value.is_boolean())
             into = value.get<bool>();
         else
             refuse(path, "refused.not_flag", value);
     }
     template <class Use>
-    void each(const json& value, const std::string& path, Use&& use) {
+    void each(const Json& value, const std::string& path, Use&& use) {
         if (!value.is_array())
             return refuse(path, "refused.not_list", value);
         for (std::size_t i = 0; i < value.size(); ++i)
             use(value[i], path_to(path, i));
     }
-    void to_numbers(const json& value, const std::string& path, std::vector<double>& into) {
+    void to_numbers(const Json& value, const std::string& path, std::vector<double>& into) {
         into.clear();
         each(value, path,
              [&](const auto& item, const auto& place) { to_number(item, place, into.emplace_back()); });
     }
-    void to_pair(const json& value, const std::string& path, std::array<double, 2>& into) {
+    void to_pair(const Json& value, const std::string& path, std::array<double, 2>& into) {
         if (!value.is_array() || value.size() != 2)
             return refuse(path, "refused.not_pair", value);
         to_number(value[0], path_to(path, std::size_t{0}), into[0]);
         to_number(value[1], path_to(path, std::size_t{1}), into[1]);
     }
-    void to_per_string(const json& value, const std::string& path, PerString& into) {
+    void to_per_string(const Json& value, const std::string& path, PerString& into) {
         if (value.is_number())
             into.values = {value.get<double>()};
         else if (!value.is_array())
             refuse(path, "refused.not_per_string", value);
         else if (value.size() < 2) // one number in a list would pass for a number common to all
-            problems_.add(path, {"refused.per_string_count", {{"found", std::to_string(value.size())}}});
+            problems_.add(path, Phrase("refused.per_string_count").with("found", value.size()));
         else
             to_numbers(value, path, into.values);
     }
     template <class E, std::size_t N>
-    void to_choice(const json& value, const std::string& path, E& into,
+    void to_choice(const Json& value, const std::string& path, E& into,
                    const std::array<fields::Choice<E>, N>& names) {
         std::string allowed;
         for (const auto& [name, choice] : names) {
@@ -238,10 +237,11 @@ class Reader {
             }
             allowed += (allowed.empty() ? "\"" : ", \"") + std::string(name) + "\"";
         }
-        problems_.add(path, {"refused.not_choice", {{"found", shown(value)}, {"allowed", allowed}}});
+        problems_.add(path,
+                      Phrase("refused.not_choice").with("found", shown(value)).with("allowed", allowed));
     }
     template <class T>
-    void to_object(const json& value, const std::string& path, T& into) {
+    void to_object(const Json& value, const std::string& path, T& into) {
         if (!value.is_object())
             return refuse(path, "refused.not_object", value);
         Reader reader(value, path, problems_);
@@ -249,7 +249,7 @@ class Reader {
         reader.refuse_unknown_keys();
     }
 
-    const json& object_;
+    const Json& object_;
     std::string path_;
     Problems& problems_;
     std::set<std::string> asked_;

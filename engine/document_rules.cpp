@@ -55,15 +55,12 @@ struct Rules {
 
     void count(const std::string& path, std::size_t found, std::size_t expected) {
         if (found != expected)
-            refuse(path, {"refused.count",
-                          {{"found", std::to_string(found)}, {"expected", std::to_string(expected)}}});
+            refuse(path, Phrase("refused.count").with("found", found).with("expected", expected));
     }
     void count_between(const std::string& path, std::size_t found, std::size_t low, std::size_t high) {
         if (found < low || found > high)
-            refuse(path, {"refused.count_between",
-                          {{"found", std::to_string(found)},
-                           {"low", std::to_string(low)},
-                           {"high", std::to_string(high)}}});
+            refuse(path,
+                   Phrase("refused.count_between").with("found", found).with("low", low).with("high", high));
     }
     void per_string(const std::string& path, const PerString& value) {
         if (!value.common())
@@ -95,13 +92,13 @@ struct Rules {
         if (!string.wound)
             return;
         if (string.core_in && *string.core_in >= string.gauge_in)
-            return refuse(path + ".core_in",
-                          {"refused.core_too_thick",
-                           {{"found", shortest(*string.core_in)}, {"gauge", shortest(string.gauge_in)}}});
+            return refuse(path + ".core_in", Phrase("refused.core_too_thick")
+                                                 .with("found", number(*string.core_in, shortest_digits))
+                                                 .with("gauge", number(string.gauge_in, shortest_digits)));
         const double usual_in = estimated_core_m(metres_from_inches(string.gauge_in)) / metres_per_inch;
         if (!string.core_in && usual_in >= string.gauge_in)
-            refuse(path + ".gauge_in",
-                   {"refused.too_thin_to_be_wound", {{"found", shortest(string.gauge_in)}}});
+            refuse(path + ".gauge_in", Phrase("refused.too_thin_to_be_wound")
+                                           .with("found", number(string.gauge_in, shortest_digits)));
     }
     void strings_can_be_built(const std::string& path, const std::vector<StringSetup>& all) {
         for (std::size_t i = 0; i < all.size(); ++i)
@@ -118,15 +115,15 @@ struct Rules {
     }
     void spring_can_be(const std::string& path, const SpringSetup& spring) {
         if (spring.longest_mm <= spring.free_length_mm)
-            refuse(path + ".longest_mm",
-                   {"refused.longest_too_short",
-                    {{"found", shortest(spring.longest_mm)}, {"free", shortest(spring.free_length_mm)}}});
+            refuse(path + ".longest_mm", Phrase("refused.longest_too_short")
+                                             .with("found", document_mm(spring.longest_mm))
+                                             .with("free", document_mm(spring.free_length_mm)));
     }
     void place_of(const std::string& path, int place, std::size_t places) {
         if (place < 0 || static_cast<std::size_t>(place) >= places)
-            refuse(path, {"refused.no_such_place",
-                          {{"found", std::to_string(place)},
-                           {"last", std::to_string(places > 0 ? places - 1 : 0)}}});
+            refuse(path, Phrase("refused.no_such_place")
+                             .with("found", place)
+                             .with("last", places > 0 ? places - 1 : 0));
     }
     void springs(const std::string& path, const std::vector<PlacedSpring>& placed) {
         count_between(path, placed.size(), 1, most_springs);
@@ -138,11 +135,9 @@ struct Rules {
                 spring_can_be(here + ".spring", *placed[i].spring);
             for (std::size_t j = 0; j < i; ++j) {
                 if (placed[j].hook == placed[i].hook)
-                    refuse(here + ".hook",
-                           {"refused.place_taken", {{"found", std::to_string(placed[i].hook)}}});
+                    refuse(here + ".hook", Phrase("refused.place_taken").with("found", placed[i].hook));
                 if (placed[j].hole == placed[i].hole)
-                    refuse(here + ".hole",
-                           {"refused.place_taken", {{"found", std::to_string(placed[i].hole)}}});
+                    refuse(here + ".hole", Phrase("refused.place_taken").with("found", placed[i].hole));
             }
         }
     }
@@ -151,9 +146,9 @@ struct Rules {
         const auto fitted = std::count_if(setup.now.springs.begin(), setup.now.springs.end(),
                                           [](const PlacedSpring& placed) { return !placed.spring; });
         if (setup.guitar.springs_owned && *setup.guitar.springs_owned < fitted)
-            refuse("guitar.springs_owned", {"refused.owned_fewer_than_fitted",
-                                            {{"found", std::to_string(*setup.guitar.springs_owned)},
-                                             {"fitted", std::to_string(fitted)}}});
+            refuse("guitar.springs_owned", Phrase("refused.owned_fewer_than_fitted")
+                                               .with("found", *setup.guitar.springs_owned)
+                                               .with("fitted", fitted));
     }
 
     bool travel_is_known() const {
@@ -169,19 +164,19 @@ struct Rules {
             refuse(path, {"refused.limits_swapped"});
         for (std::size_t i = 0; i < 2; ++i)
             if (std::abs(bridge.tail_limits_mm[i]) > most_tilt * bridge.tail_mm)
-                refuse(path_to(path, i), {"refused.limit_beyond_tail",
-                                          {{"found", shortest(bridge.tail_limits_mm[i])},
-                                           {"most", shortest(most_tilt * bridge.tail_mm)}}});
+                refuse(path_to(path, i), Phrase("refused.limit_beyond_tail")
+                                             .with("found", document_mm(bridge.tail_limits_mm[i]))
+                                             .with("most", document_mm(most_tilt * bridge.tail_mm)));
     }
     void within_travel(const std::string& path, double tail_mm) {
         if (!travel_is_known())
             return;
         const auto& limits = setup.guitar.bridge.tail_limits_mm;
         if (!(tail_mm >= limits[0] && tail_mm <= limits[1]))
-            refuse(path, {"refused.outside_travel",
-                          {{"found", shortest(tail_mm)},
-                           {"low", shortest(limits[0])},
-                           {"high", shortest(limits[1])}}});
+            refuse(path, Phrase("refused.outside_travel")
+                             .with("found", document_mm(tail_mm))
+                             .with("low", document_mm(limits[0]))
+                             .with("high", document_mm(limits[1])));
     }
 
     void now_says_where_the_claw_is() {
@@ -191,15 +186,16 @@ struct Rules {
         if (now.tail_sides_mm) {
             const double mean = 0.5 * ((*now.tail_sides_mm)[0] + (*now.tail_sides_mm)[1]);
             if (std::abs(mean - now.tail_mm) > mean_slack_mm)
-                refuse("now.tail_mm", {"refused.not_the_mean",
-                                       {{"found", shortest(now.tail_mm)}, {"mean", shortest(mean)}}});
+                refuse("now.tail_mm", Phrase("refused.not_the_mean")
+                                          .with("found", document_mm(now.tail_mm))
+                                          .with("mean", document_mm(mean)));
         }
         if (now.spring_mm)
             count("now.spring_mm", now.spring_mm->size(), now.springs.size());
         else if (!now.in_tune)
             refuse("now.spring_mm", {"refused.spring_length_needed"});
         else if (travel_is_known() && (now.tail_mm <= limits[0] || now.tail_mm >= limits[1]))
-            refuse("now.tail_mm", {"refused.at_stop", {{"found", shortest(now.tail_mm)}}});
+            refuse("now.tail_mm", Phrase("refused.at_stop").with("found", document_mm(now.tail_mm)));
     }
 
     void reading(const std::string& path, const Reading& entry) {
@@ -213,8 +209,7 @@ struct Rules {
         if (entry.kind == ReadingKind::bend || entry.kind == ReadingKind::drop)
             if (entry.string < 1 || static_cast<std::size_t>(entry.string) > strings)
                 refuse(path + ".string",
-                       {"refused.no_such_string",
-                        {{"found", std::to_string(entry.string)}, {"strings", std::to_string(strings)}}});
+                       Phrase("refused.no_such_string").with("found", entry.string).with("strings", strings));
         if (entry.strings == Which::now && setup.now.strings.empty())
             refuse(path + ".strings", {"refused.now_not_given"});
         if (entry.tuning == Which::now && setup.now.tuning.empty())

@@ -1,18 +1,16 @@
 #include "engine/document.h"
-#include "engine/document_fields.h"
 
-#include <nlohmann/json.hpp>
+#include "engine/document_fields.h"
+#include "engine/json_text.h"
 
 namespace counterpull {
 
 namespace {
 
-using nlohmann::ordered_json;
-
 // Writes one object, leaving out what has its default.
 class Writer {
   public:
-    ordered_json object_ = ordered_json::object();
+    Json object_ = Json::object();
 
     void number(const char* key, double value) { object_[key] = value; }
     void number(const char* key, double value, double usual) {
@@ -52,9 +50,9 @@ class Writer {
     void maybe_readings(const char* key, const std::optional<std::vector<std::optional<double>>>& value) {
         if (!value)
             return;
-        ordered_json list = ordered_json::array();
+        Json list = Json::array();
         for (const std::optional<double>& item : *value)
-            list.push_back(item ? ordered_json(*item) : ordered_json(nullptr));
+            list.push_back(item ? Json(*item) : Json(nullptr));
         object_[key] = std::move(list);
     }
     template <class E, std::size_t N>
@@ -75,7 +73,7 @@ class Writer {
     void pitches(const char* key, const std::vector<Pitch>& value, bool may_be_left_out) {
         if (value.empty() && may_be_left_out)
             return;
-        ordered_json list = ordered_json::array();
+        Json list = Json::array();
         for (const Pitch& pitch : value)
             list.push_back(name_of(pitch));
         object_[key] = std::move(list);
@@ -95,7 +93,7 @@ class Writer {
     void objects(const char* key, const std::vector<T>& value, bool may_be_left_out) {
         if (value.empty() && may_be_left_out)
             return;
-        ordered_json list = ordered_json::array();
+        Json list = Json::array();
         for (const T& item : value) {
             Writer inner;
             fields::visit(inner, item);
@@ -120,7 +118,7 @@ class Writer {
 };
 
 // Objects and lists that fit a line stand on one, as a person would write them.
-void lay_out(const ordered_json& value, std::size_t indent, std::string& out) {
+void lay_out(const Json& value, std::size_t indent, std::string& out) {
     constexpr std::size_t line = 100;
     const std::string flat = value.dump();
     if (!value.is_structured() || (indent > 0 && indent + flat.size() <= line)) {
@@ -136,7 +134,7 @@ void lay_out(const ordered_json& value, std::size_t indent, std::string& out) {
         first = false;
         out += margin;
         if (object)
-            out += ordered_json(key).dump() + ": ";
+            out += Json(key).dump() + ": ";
         lay_out(item, indent + 1, out);
     }
     out += "\n" + std::string(indent, ' ') + (object ? "}" : "]");

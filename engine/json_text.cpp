@@ -7,20 +7,18 @@ namespace counterpull {
 
 namespace {
 
-using nlohmann::json;
-
 // Listens to the parser without building anything, and remembers what a value tree would forget.
-class StrictListener : public nlohmann::json_sax<json> {
+class StrictListener : public nlohmann::json_sax<Json> {
   public:
     StrictListener(std::string_view text, Problems& problems) : text_(text), problems_(problems) {}
 
     bool null() override { return value(); }
     bool boolean(bool) override { return value(); }
-    bool number_integer(json::number_integer_t) override { return value(); }
-    bool number_unsigned(json::number_unsigned_t) override { return value(); }
-    bool number_float(json::number_float_t, const std::string&) override { return value(); }
+    bool number_integer(Json::number_integer_t) override { return value(); }
+    bool number_unsigned(Json::number_unsigned_t) override { return value(); }
+    bool number_float(Json::number_float_t, const std::string&) override { return value(); }
     bool string(std::string&) override { return value(); }
-    bool binary(json::binary_t&) override { return value(); }
+    bool binary(Json::binary_t&) override { return value(); }
     bool start_object(std::size_t) override { return open(false); }
     bool start_array(std::size_t) override { return open(true); }
     bool end_object() override { return close(); }
@@ -34,13 +32,12 @@ class StrictListener : public nlohmann::json_sax<json> {
         return true;
     }
 
-    bool parse_error(std::size_t position, const std::string&, const json::exception&) override {
+    bool parse_error(std::size_t position, const std::string&, const Json::exception&) override {
         const auto before = text_.substr(0, std::min(position > 0 ? position - 1 : 0, text_.size()));
         const auto line = 1 + std::count(before.begin(), before.end(), '\n');
         const auto line_start = before.rfind('\n');
         const auto column = before.size() - (line_start == std::string_view::npos ? 0 : line_start + 1) + 1;
-        problems_.add(
-            "", {"refused.not_json", {{"line", std::to_string(line)}, {"column", std::to_string(column)}}});
+        problems_.add("", Phrase("refused.not_json").with("line", line).with("column", column));
         return false;
     }
 
@@ -60,7 +57,7 @@ class StrictListener : public nlohmann::json_sax<json> {
 
     bool open(bool array) {
         if (static_cast<int>(levels_.size()) >= deepest_nesting) {
-            problems_.add(path(), {"refused.too_deep", {{"most", std::to_string(deepest_nesting)}}});
+            problems_.add(path(), Phrase("refused.too_deep").with("most", deepest_nesting));
             return false;
         }
         levels_.push_back({array});
@@ -99,16 +96,16 @@ std::string path_to(std::string_view parent, std::size_t index) {
     return std::string(parent) + "[" + std::to_string(index) + "]";
 }
 
-json parse_strictly(std::string_view text, Problems& problems) {
-    const json nothing(json::value_t::discarded);
+Json parse_strictly(std::string_view text, Problems& problems) {
+    const Json nothing(Json::value_t::discarded);
     if (text.size() > longest_document) {
-        problems.add("", {"refused.too_long", {{"most", std::to_string(longest_document)}}});
+        problems.add("", Phrase("refused.too_long").with("most", longest_document));
         return nothing;
     }
     StrictListener listener(text, problems);
-    if (!json::sax_parse(text, &listener) || !problems.none())
+    if (!Json::sax_parse(text, &listener) || !problems.none())
         return nothing;
-    return json::parse(text, nullptr, false);
+    return Json::parse(text, nullptr, false);
 }
 
 } // namespace counterpull

@@ -9,9 +9,13 @@
 
 namespace counterpull {
 
+// Keys stay in the order they were put or read. One kind of value everywhere: each costs the page its own
+// code.
+using Json = nlohmann::ordered_json;
+
 // The parsed document; discarded (is_discarded()) where `problems` gained a reason: text too long, not JSON
 // (with line and column), nested too deep, or a key given twice (with its path).
-nlohmann::json parse_strictly(std::string_view text, Problems& problems);
+Json parse_strictly(std::string_view text, Problems& problems);
 
 // "bridge" + "tail_mm" → "bridge.tail_mm"; an index as "[2]".
 std::string path_to(std::string_view parent, std::string_view key);

@@ -46,7 +46,7 @@ std::optional<ClawSetting> claw_from_springs(const Setup& setup, const Assembly&
             claw_x_from_spring(assembly, assembly.springs[i], attitude, metres_from_mm(length_mm + error_mm));
         if (!x) {
             problems.add(path_to("now.spring_mm", i),
-                         {"refused.spring_shorter_than_gap", {{"found", shortest(length_mm)}}});
+                         Phrase("refused.spring_shorter_than_gap").with("found", document_mm(length_mm)));
             return std::nullopt;
         }
         sum += *x;

@@ -12,12 +12,12 @@ namespace {
 // Walks the items of one preset file. The data are ours and tested, so a slip is a broken build, not input.
 template <class Preset, class Use>
 std::vector<Preset> read_items(std::string_view name, Use&& use) {
-    const json file = json::parse(embedded_preset(name), nullptr, false);
+    const Json file = Json::parse(embedded_preset(name), nullptr, false);
     std::vector<Preset> presets;
     const auto items = file.is_object() ? file.find("items") : file.end();
     if (items == file.end())
         return presets;
-    for (const json& item : *items) {
+    for (const Json& item : *items) {
         Preset& preset = presets.emplace_back();
         Problems problems;
         Reader reader(item, std::string(name), problems);
@@ -32,28 +32,28 @@ std::vector<Preset> read_items(std::string_view name, Use&& use) {
 Presets read_presets() {
     Presets all;
     all.string_sets =
-        read_items<StringSetPreset>("string_sets", [](Reader& r, StringSetPreset& p, const json&) {
+        read_items<StringSetPreset>("string_sets", [](Reader& r, StringSetPreset& p, const Json&) {
             r.objects("strings", p.strings, false);
         });
     all.tunings = read_items<TuningPreset>(
-        "tunings", [](Reader& r, TuningPreset& p, const json&) { r.pitches("notes", p.notes, false); });
-    all.bridges = read_items<BridgePreset>("bridges", [](Reader& r, BridgePreset& p, const json&) {
+        "tunings", [](Reader& r, TuningPreset& p, const Json&) { r.pitches("notes", p.notes, false); });
+    all.bridges = read_items<BridgePreset>("bridges", [](Reader& r, BridgePreset& p, const Json&) {
         r.object("bridge", p.bridge);
         r.object("bay", p.bay);
         r.number("usual_aim_mm", p.usual_aim_mm);
         r.index("springs_usual", p.springs_usual);
     });
     all.springs = read_items<SpringPreset>(
-        "springs", [](Reader& r, SpringPreset& p, const json&) { r.object("spring", p.spring); });
-    all.screws = read_items<ScrewPreset>("screws", [](Reader& r, ScrewPreset& p, const json&) {
+        "springs", [](Reader& r, SpringPreset& p, const Json&) { r.object("spring", p.spring); });
+    all.screws = read_items<ScrewPreset>("screws", [](Reader& r, ScrewPreset& p, const Json&) {
         r.number("threads_per_inch", p.threads_per_inch);
         r.number("screw_pitch_mm", p.screw_pitch_mm);
     });
     all.headstocks =
-        read_items<HeadstockPreset>("headstocks", [](Reader& r, HeadstockPreset& p, const json&) {
+        read_items<HeadstockPreset>("headstocks", [](Reader& r, HeadstockPreset& p, const Json&) {
             r.per_string("headstock_mm", p.headstock_mm);
         });
-    all.scales = read_items<ScalePreset>("scales", [](Reader& r, ScalePreset& p, const json& item) {
+    all.scales = read_items<ScalePreset>("scales", [](Reader& r, ScalePreset& p, const Json& item) {
         const bool one = item.contains("scale_mm");
         r.number(one ? "scale_mm" : "longest_mm", p.longest_mm);
         r.number(one ? "scale_mm" : "shortest_mm", p.shortest_mm);
@@ -64,7 +64,7 @@ Presets read_presets() {
         bool wound = false;
         std::vector<double> gauges_in;
     };
-    const auto lists = read_items<GaugeList>("gauges", [](Reader& r, GaugeList& p, const json&) {
+    const auto lists = read_items<GaugeList>("gauges", [](Reader& r, GaugeList& p, const Json&) {
         r.flag("wound", p.wound);
         r.numbers("gauges_in", p.gauges_in);
     });

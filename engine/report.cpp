@@ -59,9 +59,9 @@ void warn_of_strength(const BridgeState& state, std::vector<Phrase>& warnings) {
     for (std::size_t i = 0; i < state.strings.size(); ++i) {
         const double used = state.strings[i].strength_used.value_or(0.0);
         if (used > strength_warning)
-            warnings.push_back({used < 1.0 ? "warning.strength" : "warning.breaks",
-                                {{"string", std::to_string(state.strings.size() - i)},
-                                 {"percent", fixed(100.0 * used, 0)}}});
+            warnings.push_back(Phrase(used < 1.0 ? "warning.strength" : "warning.breaks")
+                                   .with("string", state.strings.size() - i)
+                                   .with("percent", number(100.0 * used, 0)));
     }
 }
 
@@ -93,9 +93,9 @@ void warn(const Setup& setup, const Assembly& now, const Rest& untouched, Report
         warnings.push_back({"warning.wanted_at_stop"});
     for (const FittedReading& reading : report.readings)
         if (reading.left_out)
-            warnings.push_back({"warning.reading_does_not_fit",
-                                {{"entry", std::to_string(reading.observation.entry + 1)},
-                                 {"sigmas", fixed(reading.sigmas, 0)}}});
+            warnings.push_back(Phrase("warning.reading_does_not_fit")
+                                   .with("entry", reading.observation.entry + 1)
+                                   .with("sigmas", number(reading.sigmas, 0)));
 }
 
 // What follows from the best advice.

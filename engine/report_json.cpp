@@ -1,28 +1,25 @@
 #include "engine/report.h"
 
 #include "engine/format.h"
+#include "engine/json_text.h"
 #include "engine/units.h"
-
-#include <nlohmann/json.hpp>
 
 namespace counterpull {
 
 namespace {
 
-using nlohmann::ordered_json;
-
-ordered_json number(double value) {
+Json number(double value) {
     return nine_digits(value);
 }
 
-ordered_json number(const std::optional<double>& value) {
-    return value ? number(*value) : ordered_json(nullptr);
+Json number(const std::optional<double>& value) {
+    return value ? number(*value) : Json(nullptr);
 }
 
-ordered_json placed_json(const std::vector<PlacedSpring>& springs) {
-    ordered_json list = ordered_json::array();
+Json placed_json(const std::vector<PlacedSpring>& springs) {
+    Json list = Json::array();
     for (const PlacedSpring& placed : springs) {
-        ordered_json entry = {{"hook", placed.hook}, {"hole", placed.hole}};
+        Json entry = {{"hook", placed.hook}, {"hole", placed.hole}};
         if (placed.spring)
             entry["spring"] = {{"rate_n_mm", placed.spring->rate_n_mm},
                                {"free_length_mm", placed.spring->free_length_mm},
@@ -33,15 +30,15 @@ ordered_json placed_json(const std::vector<PlacedSpring>& springs) {
     return list;
 }
 
-ordered_json spring_states_json(const std::vector<SpringState>& states) {
-    ordered_json springs = ordered_json::array();
+Json spring_states_json(const std::vector<SpringState>& states) {
+    Json springs = Json::array();
     for (const SpringState& spring : states)
         springs.push_back({{"force_n", number(spring.force_n)}, {"length_mm", number(spring.length_mm)}});
     return springs;
 }
 
-ordered_json state_json(const BridgeState& state) {
-    ordered_json strings = ordered_json::array();
+Json state_json(const BridgeState& state) {
+    Json strings = Json::array();
     for (const StringState& string : state.strings)
         strings.push_back({{"pitch_hz", number(string.pitch_hz)},
                            {"tension_n", number(string.tension_n)},
@@ -66,15 +63,15 @@ const char* outcome_name(RestKind kind) {
     return "floats";
 }
 
-ordered_json phrases_json(const std::vector<Phrase>& phrases, const Words& words) {
-    ordered_json list = ordered_json::array();
+Json phrases_json(const std::vector<Phrase>& phrases, const Words& words) {
+    Json list = Json::array();
     for (const Phrase& phrase : phrases)
         list.push_back(words.say(phrase));
     return list;
 }
 
-ordered_json advice_json(const Report& report, const Words& words) {
-    ordered_json list = ordered_json::array();
+Json advice_json(const Report& report, const Words& words) {
+    Json list = Json::array();
     for (const Advice& advice : report.advice) {
         std::optional<double> more = advice.turns;
         if (more)
@@ -102,38 +99,36 @@ std::vector<Phrase> sentences_of(const std::vector<Alternative>& alternatives) {
     return sentences;
 }
 
-ordered_json numbers(const std::vector<double>& values) {
-    ordered_json list = ordered_json::array();
+Json numbers(const std::vector<double>& values) {
+    Json list = Json::array();
     for (const double value : values)
         list.push_back(number(value));
     return list;
 }
 
-ordered_json watch_json(const TuningSheet& sheet) {
+Json watch_json(const TuningSheet& sheet) {
     if (!sheet.watch)
         return nullptr;
     return {{"string", sheet.aim_cents.size() - static_cast<std::size_t>(*sheet.watch)},
             {"cents", number(sheet.watch_cents)}};
 }
 
-ordered_json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
+Json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
     if (!sheet)
         return nullptr;
-    ordered_json gentler = nullptr;
+    Json gentler = nullptr;
     if (sheet->why_gentler) {
-        gentler = {{"why", words.say(why_in_words(*sheet->why_gentler))},
-                   {"aim_cents", ordered_json::array()}};
+        gentler = {{"why", words.say(why_in_words(*sheet->why_gentler))}, {"aim_cents", Json::array()}};
         for (const std::vector<double>& pass : sheet->gentler_cents)
             gentler["aim_cents"].push_back(numbers(pass));
     }
-    return {
-        {"start", std::string(name_of(sheet->start))},
-        {"aim_cents", numbers(sheet->aim_cents)},
-        {"plain_passes", sheet->plain_passes ? ordered_json(*sheet->plain_passes) : ordered_json(nullptr)},
-        {"aim_hz", numbers(sheet->aim_hz)},
-        {"begin_cents", numbers(sheet->begin_cents)},
-        {"watch", watch_json(*sheet)},
-        {"gentler", std::move(gentler)}};
+    return {{"start", std::string(name_of(sheet->start))},
+            {"aim_cents", numbers(sheet->aim_cents)},
+            {"plain_passes", sheet->plain_passes ? Json(*sheet->plain_passes) : Json(nullptr)},
+            {"aim_hz", numbers(sheet->aim_hz)},
+            {"begin_cents", numbers(sheet->begin_cents)},
+            {"watch", watch_json(*sheet)},
+            {"gentler", std::move(gentler)}};
 }
 
 // The last part of the path under guitar: "rate_n_mm".
@@ -142,8 +137,8 @@ std::string key_of(Unknown unknown) {
     return std::string(path.substr(path.rfind('.') + 1));
 }
 
-ordered_json fitted_json(const std::vector<FittedValue>& fitted) {
-    ordered_json object = ordered_json::object();
+Json fitted_json(const std::vector<FittedValue>& fitted) {
+    Json object = Json::object();
     for (const FittedValue& value : fitted)
         object[key_of(value.unknown)] = {{"value", number(value.value)}, {"sigma", number(value.sigma)}};
     return object;
@@ -161,8 +156,8 @@ const char* name_of(Observed what) {
     return "spring_mm";
 }
 
-ordered_json readings_json(const std::vector<FittedReading>& readings) {
-    ordered_json list = ordered_json::array();
+Json readings_json(const std::vector<FittedReading>& readings) {
+    Json list = Json::array();
     for (const FittedReading& reading : readings)
         list.push_back({{"entry", reading.observation.entry},
                         {"what", name_of(reading.observation.what)},
@@ -173,7 +168,7 @@ ordered_json readings_json(const std::vector<FittedReading>& readings) {
     return list;
 }
 
-ordered_json test_reading_json(const std::optional<TestReading>& test) {
+Json test_reading_json(const std::optional<TestReading>& test) {
     if (!test)
         return nullptr;
     return {{"reading", test->kind == ReadingKind::bend ? "bend" : "drop"},
@@ -186,7 +181,7 @@ ordered_json test_reading_json(const std::optional<TestReading>& test) {
 
 std::string report_json(const Report& report, const Words& words) {
     const UntouchedState& untouched = report.untouched;
-    ordered_json document = {
+    Json document = {
         {"format", "counterpull-report/1"},
         {"now", state_json(report.now)},
         {"untouched",
@@ -196,7 +191,7 @@ std::string report_json(const Report& report, const Words& words) {
           {"per_turn_mm", number(untouched.per_turn_mm)}}},
         {"advice", advice_json(report, words)},
         {"instead", phrases_json(sentences_of(report.instead), words)},
-        {"next", report.next ? state_json(*report.next) : ordered_json(nullptr)},
+        {"next", report.next ? state_json(*report.next) : Json(nullptr)},
         {"tuning_sheet", tuning_json(report.tuning, words)},
         {"fitted", fitted_json(report.fitted)},
         {"readings", readings_json(report.readings)},

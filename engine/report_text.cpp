@@ -91,9 +91,9 @@ std::string choices_table(const Report& report, const Words& words) {
         const Advice& advice = *told;
         std::string turns(words.text("text.nowhere"));
         if (advice.turns)
-            turns = words.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in",
-                              {{"turns", fixed(std::abs(*advice.turns), 2) + " ± " +
-                                             fixed(ninety_percent * advice.turns_sigma, 2)}});
+            turns = words.say(Phrase(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in")
+                                  .with("turns", fixed(std::abs(*advice.turns), 2) + " ± " +
+                                                     fixed(ninety_percent * advice.turns_sigma, 2)));
         table.row({(advice.fits ? "+ " : "- ") + choice_in_words(advice, words), turns},
                   reasons_of(advice, words));
     }

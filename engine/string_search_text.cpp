@@ -2,10 +2,9 @@
 
 #include "engine/calibration.h"
 #include "engine/format.h"
+#include "engine/json_text.h"
 #include "engine/presets.h"
 #include "engine/units.h"
-
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <array>
@@ -57,9 +56,9 @@ std::string gauges_in_words(const std::vector<StringSetup>& strings) {
 }
 
 std::string strings_json(const std::vector<FoundSet>& sets, Feel feel) {
-    nlohmann::ordered_json list = nlohmann::ordered_json::array();
+    Json list = Json::array();
     for (const FoundSet& set : sets) {
-        nlohmann::ordered_json strings = nlohmann::ordered_json::array(), tension = strings, used = strings;
+        Json strings = Json::array(), tension = strings, used = strings;
         for (std::size_t i = 0; i < set.strings.size(); ++i) {
             strings.push_back({{"gauge_in", set.strings[i].gauge_in}, {"wound", set.strings[i].wound}});
             tension.push_back(nine_digits(set.tension_n[i]));
@@ -73,7 +72,7 @@ std::string strings_json(const std::vector<FoundSet>& sets, Feel feel) {
                         {"tension_n", std::move(tension)},
                         {"strength_used", std::move(used)}});
     }
-    const nlohmann::ordered_json document = {
+    const Json document = {
         {"format", "counterpull-strings/1"}, {"feel", std::string(name_of(feel))}, {"sets", std::move(list)}};
     return document.dump(1) + "\n";
 }
@@ -89,13 +88,12 @@ std::string strings_text(const std::vector<FoundSet>& sets, const Words& words) 
             most = std::max(most, set.strength_used[i]);
         }
         text += "  " + gauges_in_words(set.strings) + "\n    " +
-                words.say(set.level ? "sets.level" : "sets.quarter",
-                          {{"tail", with_sign(mm_from_metres(set.tail_m), 1)},
-                           {"turns", with_sign(set.turns, 2)},
-                           {"newtons", fixed(total, 0)},
-                           {"pounds", fixed(total / newtons_per_lbf, 0)},
-                           {"uneven", fixed(100.0 * set.unevenness, 0)},
-                           {"most", fixed(100.0 * most, 0)}}) +
+                words.say(Phrase(set.level ? "sets.level" : "sets.quarter")
+                              .with("tail", signed_millimetres(mm_from_metres(set.tail_m), 1))
+                              .with("turns", signed_number(set.turns, 2))
+                              .with("pull", newtons(total, 0))
+                              .with("uneven", number(100.0 * set.unevenness, 0))
+                              .with("most", number(100.0 * most, 0))) +
                 "\n";
     }
     return text;

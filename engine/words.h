@@ -1,42 +1,41 @@
-// What the engine says to people, apart from the language it says it in.
-//
-// A Phrase is a key and the values that go into it; a language file (engine/words/en.json) holds the
-// sentence for every key, with {name} where a value goes. The engine answers with phrases, and whoever shows
-// them (report, command line, screen) puts them into words. One file per language holds all text there is.
+// Phrases (phrase.h) put into a language's words and a reader's units. One file per language,
+// engine/words/<language>.json, holds all text there is.
 #pragma once
+
+#include "engine/phrase.h"
 
 #include <map>
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace counterpull {
-
-struct Phrase {
-    std::string key;
-    std::vector<std::pair<std::string, std::string>> values{};
-    bool operator==(const Phrase&) const = default;
-};
 
 class Words {
   public:
     // `language` such as "en". A language without a file answers with the English words.
     explicit Words(std::string_view language);
 
+    // The units that amounts are said in; the document's own unless set.
+    void set_units(Units units) { units_ = units; }
+    Units units() const { return units_; }
+
     // The text of a key; the key itself where there is none, so that a gap is seen (a test finds it too).
     std::string_view text(std::string_view key) const;
     // The text with its values filled in.
     std::string say(const Phrase& phrase) const;
-    std::string say(std::string_view key,
-                    const std::vector<std::pair<std::string, std::string>>& values) const;
+    // The amount with its unit: "+0.8 mm", "108 lbf", "12".
+    std::string say(const Amount& amount) const;
+    // The same without the unit, for a field that shows it elsewhere.
+    std::string number_of(const Amount& amount) const;
 
     const std::map<std::string, std::string, std::less<>>& all() const { return texts_; }
 
   private:
     std::map<std::string, std::string, std::less<>> texts_;
+    Units units_;
 };
 
-// The English words, read once.
+// The English words in the document's units, read once.
 const Words& english();
 
 } // namespace counterpull

@@ -51,10 +51,8 @@ class Sheet {
     }
 
   private:
-    using Values = std::vector<std::pair<std::string, std::string>>;
-
-    SheetStep& step(const char* key, Values values = {}) {
-        return sheet_.steps.emplace_back(SheetStep{{key, std::move(values)}, {}, std::nullopt});
+    SheetStep& step(Phrase text) {
+        return sheet_.steps.emplace_back(SheetStep{std::move(text), {}, std::nullopt});
     }
     std::string turns(double n) const { return turns_in_words(n, words_); }
     // A small turn is made with the strings in tune, an eye on the tuner.
@@ -62,8 +60,8 @@ class Sheet {
         return !wedge_ && report_.tuning && report_.tuning->watch && std::abs(turns_) <= few_turns;
     }
     bool hardly_any_turn() const { return std::abs(turns_) < least_turn; }
-    std::string decimal(double n) const { return fixed(std::abs(n), 2); }
-    static std::string mm(double value) { return with_sign(value, 1); }
+    static Amount decimal(double n) { return number(std::abs(n), 2); }
+    static Amount mm(double value) { return signed_millimetres(value, 1); }
 
     std::string notes(const std::vector<Pitch>& tuning) const {
         std::string text;
@@ -75,15 +73,17 @@ class Sheet {
     void buy() {
         const int missing = springs_needed(best_.springs) - springs_owned(setup_);
         if (missing > 0)
-            sheet_.buy.push_back({"sheet.buy_springs", {{"count", std::to_string(missing)}}});
+            sheet_.buy.push_back(Phrase("sheet.buy_springs").with("count", missing));
         if (new_strings_ && setup_.now.strings != setup_.next.strings)
-            sheet_.buy.push_back({"sheet.buy_strings", {{"gauges", gauges_in_words(setup_.next.strings)}}});
+            sheet_.buy.push_back(
+                Phrase("sheet.buy_strings").with("gauges", gauges_in_words(setup_.next.strings)));
     }
 
     void note_state() {
-        SheetStep& s = step(
-            "sheet.note", {{"tail", mm(setup_.now.tail_mm)}, {"hooks", hooks_in_words(setup_.now.springs)}});
-        s.blank = {"sheet.blank_tail", {}};
+        SheetStep& s = step(Phrase("sheet.note")
+                                .with("tail", mm(setup_.now.tail_mm))
+                                .with("hooks", hooks_in_words(setup_.now.springs)));
+        s.blank = Phrase("sheet.blank_tail");
     }
 
     void slacken() {
@@ -111,11 +111,12 @@ class Sheet {
         const Arrangement on = without(best_.springs, fitted_springs(setup_));
         const std::size_t first = sheet_.steps.size();
         if (!off.empty())
-            step("sheet.springs_off", {{"hooks", hooks_in_words(off)}});
+            step(Phrase("sheet.springs_off").with("hooks", hooks_in_words(off)));
         if (!on.empty())
-            step("sheet.springs_on", {{"hooks", hooks_in_words(on)},
-                                      {"holes", holes_in_words(on)},
-                                      {"all", hooks_in_words(best_.springs)}});
+            step(Phrase("sheet.springs_on")
+                     .with("hooks", hooks_in_words(on))
+                     .with("holes", holes_in_words(on))
+                     .with("all", hooks_in_words(best_.springs)));
         sheet_.steps[first].cautions = {{"caution.spring"}, {"caution.finish"}};
     }
 
@@ -124,17 +125,18 @@ class Sheet {
             step("sheet.leave_claw");
             return;
         }
-        SheetStep& s = step(turns_ > 0.0 ? "sheet.tighten" : "sheet.loosen",
-                            {{"turns", turns(turns_)}, {"decimal", decimal(turns_)}});
+        SheetStep& s = step(Phrase(turns_ > 0.0 ? "sheet.tighten" : "sheet.loosen")
+                                .with("turns", turns(turns_))
+                                .with("decimal", decimal(turns_)));
         s.cautions = {{"caution.driver"}, {"caution.strip"}};
         if (stays_up())
             s.cautions.insert(s.cautions.begin(), {"caution.strings_up"});
         if (const auto& sheet = report_.tuning; stays_up())
-            step("sheet.watch", {{"string", std::to_string(sheet->aim_cents.size() -
-                                                           static_cast<std::size_t>(*sheet->watch))},
-                                 {"cents", with_sign(sheet->watch_cents, 0)}});
+            step(Phrase("sheet.watch")
+                     .with("string", sheet->aim_cents.size() - static_cast<std::size_t>(*sheet->watch))
+                     .with("cents", signed_number(sheet->watch_cents, 0)));
         if (!new_strings_ && best_.moved == 0 && report_.before_retuning_tail_mm && !wedge_)
-            step("sheet.before_retuning", {{"tail", mm(*report_.before_retuning_tail_mm)}});
+            step(Phrase("sheet.before_retuning").with("tail", mm(*report_.before_retuning_tail_mm)));
     }
 
     void strings() {
@@ -143,24 +145,26 @@ class Sheet {
     }
 
     void put_wedge() {
-        SheetStep& s = step(wedge_->side == WedgeSide::neck ? "sheet.wedge_neck" : "sheet.wedge_tail",
-                            {{"tail", mm(setup_.next.tail_mm)}});
+        SheetStep& s = step(Phrase(wedge_->side == WedgeSide::neck ? "sheet.wedge_neck" : "sheet.wedge_tail")
+                                .with("tail", mm(setup_.next.tail_mm)));
         s.cautions.push_back({"caution.finish"});
     }
 
-    void tune_wedged() { step("sheet.tune_once", {{"notes", notes(setup_.next.tuning)}}); }
+    void tune_wedged() { step(Phrase("sheet.tune_once").with("notes", notes(setup_.next.tuning))); }
 
     void pull_wedge() {
         const auto i = static_cast<std::size_t>(wedge_->read_string);
         const std::string string = std::to_string(wedge_->cents.size() - i);
-        SheetStep& s = step(
-            "sheet.wedge_out",
-            {{"string", string}, {"cents", with_sign(wedge_->cents[i], 0)}, {"tail", mm(wedge_->tail_mm)}});
-        s.blank = {"sheet.blank_cents", {{"string", string}}};
-        step("sheet.ease", {{"turns", fixed(wedge_->turns_to_ease_per_cent * told_cents, 2)},
-                            {"expected", turns(wedge_surplus_turns)},
-                            {"cents", fixed(told_cents, 0)},
-                            {"string", string}});
+        SheetStep& s = step(Phrase("sheet.wedge_out")
+                                .with("string", string)
+                                .with("cents", signed_number(wedge_->cents[i], 0))
+                                .with("tail", mm(wedge_->tail_mm)));
+        s.blank = Phrase("sheet.blank_cents").with("string", string);
+        step(Phrase("sheet.ease")
+                 .with("turns", number(wedge_->turns_to_ease_per_cent * told_cents, 2))
+                 .with("expected", turns(wedge_surplus_turns))
+                 .with("cents", number(told_cents, 0))
+                 .with("string", string));
     }
 
     // Each string's note with its aim: "D2 +80".
@@ -174,17 +178,17 @@ class Sheet {
     void tune() {
         const auto& sheet = report_.tuning;
         if (!sheet) {
-            step("sheet.tune", {{"notes", notes(setup_.next.tuning)}});
+            step(Phrase("sheet.tune").with("notes", notes(setup_.next.tuning)));
             return;
         }
         if (sheet->start == SheetStart::brought_up_roughly)
-            step("sheet.tune_roughly", {{"notes", notes(setup_.next.tuning)}});
+            step(Phrase("sheet.tune_roughly").with("notes", notes(setup_.next.tuning)));
         if (!sheet->why_gentler) {
-            step("sheet.tune_aims", {{"aims", aims(sheet->aim_cents)}});
+            step(Phrase("sheet.tune_aims").with("aims", aims(sheet->aim_cents)));
             return;
         }
-        step("sheet.tune_aims_first", {{"aims", aims(sheet->gentler_cents[0])}});
-        step("sheet.tune_aims_then", {{"aims", aims(sheet->gentler_cents[1])}});
+        step(Phrase("sheet.tune_aims_first").with("aims", aims(sheet->gentler_cents[0])));
+        step(Phrase("sheet.tune_aims_then").with("aims", aims(sheet->gentler_cents[1])));
     }
 
     void read_tail() {
@@ -193,23 +197,25 @@ class Sheet {
             return;
         }
         const double tail = report_.next->tail_mm;
-        SheetStep& s = step(
-            wedge_ ? "sheet.read_tail_wedged" : "sheet.read_tail",
-            {{"tail", mm(tail)}, {"spread", fixed(mm_from_metres(ninety_percent * best_.tail_sigma_m), 1)}});
-        s.blank = {"sheet.blank_tail", {}};
-        step("sheet.correct",
-             {{"mm", fixed(told_tail_mm, 1)},
-              {"turns", fixed(told_tail_mm / std::abs(mm_from_metres(best_.per_turn_m)), 2)}});
+        SheetStep& s =
+            step(Phrase(wedge_ ? "sheet.read_tail_wedged" : "sheet.read_tail")
+                     .with("tail", mm(tail))
+                     .with("spread", millimetres(mm_from_metres(ninety_percent * best_.tail_sigma_m), 1)));
+        s.blank = Phrase("sheet.blank_tail");
+        step(Phrase("sheet.correct")
+                 .with("move", millimetres(told_tail_mm, 1))
+                 .with("turns", number(told_tail_mm / std::abs(mm_from_metres(best_.per_turn_m)), 2)));
     }
 
     void settle() {
         SheetStep& s = step(new_strings_ ? "sheet.wait_new" : "sheet.wait");
-        s.blank = {"sheet.blank_tail", {}};
+        s.blank = Phrase("sheet.blank_tail");
         step("sheet.lock");
         const auto before = report_.now.total_tension_n, after = report_.next->total_tension_n;
         if (before && after && std::abs(*after / *before - 1.0) > big_pull_change)
-            step("sheet.neck", {{"newtons", with_sign(*after - *before, 0)},
-                                {"percent", with_sign(100.0 * (*after / *before - 1.0), 0)}});
+            step(Phrase("sheet.neck")
+                     .with("pull", signed_newtons(*after - *before, 0))
+                     .with("percent", signed_number(100.0 * (*after / *before - 1.0), 0)));
         else if (new_strings_)
             step("sheet.intonation");
         sheet_.steps.back().cautions.push_back({"caution.repairer"});
@@ -217,15 +223,17 @@ class Sheet {
 
     void way_back() {
         if (!hardly_any_turn())
-            sheet_.back.push_back({*best_.turns > 0.0 ? "sheet.back_loosen" : "sheet.back_tighten",
-                                   {{"turns", turns(*best_.turns)}, {"decimal", decimal(*best_.turns)}}});
+            sheet_.back.push_back(Phrase(*best_.turns > 0.0 ? "sheet.back_loosen" : "sheet.back_tighten")
+                                      .with("turns", turns(*best_.turns))
+                                      .with("decimal", decimal(*best_.turns)));
         if (springs_moved(setup_.now.springs, best_.springs) > 0)
-            sheet_.back.push_back({"sheet.back_springs",
-                                   {{"hooks", hooks_in_words(setup_.now.springs)},
-                                    {"holes", holes_in_words(setup_.now.springs)}}});
+            sheet_.back.push_back(Phrase("sheet.back_springs")
+                                      .with("hooks", hooks_in_words(setup_.now.springs))
+                                      .with("holes", holes_in_words(setup_.now.springs)));
         if (!setup_.now.tuning.empty())
-            sheet_.back.push_back({"sheet.back_tuning",
-                                   {{"notes", notes(setup_.now.tuning)}, {"tail", mm(setup_.now.tail_mm)}}});
+            sheet_.back.push_back(Phrase("sheet.back_tuning")
+                                      .with("notes", notes(setup_.now.tuning))
+                                      .with("tail", mm(setup_.now.tail_mm)));
     }
 
     const Setup& setup_;

@@ -1,16 +1,14 @@
 #include "engine/answer.h"
-#include "engine/work_sheet.h"
 
-#include <nlohmann/json.hpp>
+#include "engine/json_text.h"
+#include "engine/work_sheet.h"
 
 namespace counterpull {
 
 namespace {
 
-using nlohmann::ordered_json;
-
-ordered_json in_words(const std::vector<Phrase>& phrases, const Words& words) {
-    ordered_json list = ordered_json::array();
+Json in_words(const std::vector<Phrase>& phrases, const Words& words) {
+    Json list = Json::array();
     for (const Phrase& phrase : phrases)
         list.push_back(words.say(phrase));
     return list;
@@ -41,20 +39,20 @@ std::string sheet_text(const WorkSheet& sheet, const Words& words) {
 }
 
 std::string sheet_json(const Setup& setup, const Report& report, const WorkSheet& sheet, const Words& words) {
-    ordered_json steps = ordered_json::array();
+    Json steps = Json::array();
     for (const SheetStep& step : sheet.steps)
         steps.push_back({{"text", words.say(step.text)},
                          {"cautions", in_words(step.cautions, words)},
                          {"blank", step.blank ? words.say(*step.blank) : ""}});
-    const ordered_json all = {{"title", setup.title},
-                              {"answer", words.say(answer_sentence(setup, report, words))},
-                              {"details", in_words(answer_details(setup, report), words)},
-                              {"buy_title", std::string(words.text("sheet.buy"))},
-                              {"buy", in_words(sheet.buy, words)},
-                              {"steps", std::move(steps)},
-                              {"back_title", std::string(words.text("sheet.back"))},
-                              {"back", in_words(sheet.back, words)},
-                              {"closing", std::string(words.text("text.closing"))}};
+    const Json all = {{"title", setup.title},
+                      {"answer", words.say(answer_sentence(setup, report, words))},
+                      {"details", in_words(answer_details(setup, report), words)},
+                      {"buy_title", std::string(words.text("sheet.buy"))},
+                      {"buy", in_words(sheet.buy, words)},
+                      {"steps", std::move(steps)},
+                      {"back_title", std::string(words.text("sheet.back"))},
+                      {"back", in_words(sheet.back, words)},
+                      {"closing", std::string(words.text("text.closing"))}};
     return all.dump();
 }
 

@@ -146,7 +146,7 @@ int main(int argc, char** argv) {
             std::cout << english().text("usage.text");
             return answered;
         } else if (word.size() > 1 && word[0] == '-') {
-            return fail_usage({"usage.unknown_option", {{"option", word}}});
+            return fail_usage(Phrase("usage.unknown_option").with("option", word));
         } else {
             words.push_back(word);
         }
@@ -161,5 +161,5 @@ int main(int argc, char** argv) {
         options.file = words[1];
         return run(verb, options);
     }
-    return fail_usage({"usage.unknown_verb", {{"verb", words[0]}}});
+    return fail_usage(Phrase("usage.unknown_verb").with("verb", words[0]));
 }

@@ -1,6 +1,6 @@
 #include "shell/controls.h"
 
-#include <nlohmann/json.hpp>
+#include "engine/json_text.h"
 
 #include <algorithm>
 
@@ -46,7 +46,7 @@ std::optional<std::string> ControlList::take_request(std::string_view id) {
 }
 
 std::string ControlList::json() const {
-    auto list = nlohmann::ordered_json::array();
+    auto list = Json::array();
     for (const Control& control : now_)
         list.push_back({{"id", control.id},
                         {"role", name_of(control.role)},
@@ -55,7 +55,7 @@ std::string ControlList::json() const {
                         {"problem", control.problem},
                         {"enabled", control.enabled},
                         {"rect", {control.low.x, control.low.y, control.high.x, control.high.y}}});
-    return list.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+    return list.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 } // namespace counterpull

@@ -37,10 +37,9 @@ struct Desk {
     bool can_print = false; // the platform knows how
 
     std::string say(std::string_view key) const { return std::string(words.text(key)); }
-    std::string say(std::string_view key,
-                    const std::vector<std::pair<std::string, std::string>>& values) const {
-        return words.say(key, values);
-    }
+    std::string say(const char* key) const { return say(std::string_view(key)); }
+    std::string say(const Phrase& phrase) const { return words.say(phrase); }
+    std::string say(const Amount& amount) const { return words.say(amount); }
 };
 
 } // namespace counterpull

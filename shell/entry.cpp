@@ -108,6 +108,44 @@ std::optional<double> parse_number(std::string_view text) {
     return negative ? -*whole : *whole;
 }
 
+std::optional<double> parse_amount(std::string_view text, Measure of, Units units) {
+    const std::optional<double> number = parse_number(text);
+    if (!number)
+        return std::nullopt;
+    // The unit typed, if any, from where the number ends.
+    std::string unit = plain(text);
+    unit.erase(0, unit.find_last_of("0123456789.") + 1);
+    std::erase(unit, ' ');
+    struct Typed {
+        const char* name;
+        Measure of;
+        Units units;
+    };
+    static constexpr Typed known[] = {
+        {"mm", Measure::length, {LengthUnit::mm, {}}},     {"in", Measure::length, {LengthUnit::inch, {}}},
+        {"inch", Measure::length, {LengthUnit::inch, {}}}, {"\"", Measure::length, {LengthUnit::inch, {}}},
+        {"″", Measure::length, {LengthUnit::inch, {}}},    {"N", Measure::force, {{}, ForceUnit::newton}},
+        {"lb", Measure::force, {{}, ForceUnit::lbf}},      {"lbf", Measure::force, {{}, ForceUnit::lbf}},
+        {"kg", Measure::force, {{}, ForceUnit::kgf}},      {"kgf", Measure::force, {{}, ForceUnit::kgf}},
+        {"N/mm", Measure::rate, {{}, ForceUnit::newton}},  {"lb/in", Measure::rate, {{}, ForceUnit::lbf}},
+        {"lbf/in", Measure::rate, {{}, ForceUnit::lbf}},   {"kg/mm", Measure::rate, {{}, ForceUnit::kgf}},
+        {"kgf/mm", Measure::rate, {{}, ForceUnit::kgf}},
+    };
+    for (const Typed& typed : known)
+        if (typed.of == of && unit == typed.name)
+            return to_document(*number, of, typed.units);
+    return to_document(*number, of, units);
+}
+
+double step_in_units(double step, Measure of, Units units) {
+    const double factor = per_document_unit(of, units);
+    if (factor == 1.0)
+        return step;
+    const double shown = step * factor, decade = std::pow(10.0, std::floor(std::log10(shown)));
+    const double lead = shown / decade;
+    return (lead < 1.5 ? 1.0 : lead < 3.5 ? 2.0 : lead < 7.5 ? 5.0 : 10.0) * decade / factor;
+}
+
 std::optional<double> parse_gauge_in(std::string_view text) {
     const std::optional<double> number = parse_number(text);
     if (!number)

@@ -31,9 +31,9 @@ std::string turns_of(const Desk& desk, const Advice& advice) {
     if (!advice.turns)
         return desk.say("text.nowhere");
     const std::string turns = turns_in_words(*advice.turns, desk.words) + " (" +
-                              fixed(std::abs(*advice.turns), 2) + " ± " +
-                              fixed(ninety_percent * advice.turns_sigma, 2) + ")";
-    return desk.say(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in", {{"turns", turns}});
+                              desk.say(number(std::abs(*advice.turns), 2)) + " ± " +
+                              desk.say(number(ninety_percent * advice.turns_sigma, 2)) + ")";
+    return desk.say(Phrase(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in").with("turns", turns));
 }
 
 } // namespace
@@ -109,12 +109,12 @@ void draw_choices(const Desk& desk) {
             body(desk, turns);
         faint(desk, reasons_of(desk, advice));
         if (advice.fits && advice.bend_tail_m != 0.0)
-            faint(desk,
-                  desk.say("ui.choice_more", {{"in", fixed(advice.thread_in, 1)},
-                                              {"out", fixed(advice.thread_out, 1)},
-                                              {"force", fixed(advice.springs_after.front().force_n, 0)},
-                                              {"length", fixed(advice.springs_after.front().length_mm, 0)},
-                                              {"bend", fixed(mm_from_metres(advice.bend_tail_m), 1)}}));
+            faint(desk, desk.say(Phrase("ui.choice_more")
+                                     .with("in", number(advice.thread_in, 1))
+                                     .with("out", number(advice.thread_out, 1))
+                                     .with("force", newtons(advice.springs_after.front().force_n, 0))
+                                     .with("length", millimetres(advice.springs_after.front().length_mm, 0))
+                                     .with("bend", millimetres(mm_from_metres(advice.bend_tail_m), 1))));
         ImGui::Unindent(20.0f);
         space(2.0f);
     }
@@ -142,18 +142,20 @@ void draw_pulls(const Desk& desk) {
     row({desk.say("ui.string"), desk.say("text.now"), desk.say("ui.pull"), desk.say("ui.next_short"),
          desk.say("ui.pull"), desk.say("ui.strength")},
         c.faint);
-    auto newtons = [](const std::optional<double>& n) { return n ? fixed(*n, 1) + " N" : std::string("–"); };
+    auto pull = [&](const std::optional<double>& n) {
+        return n ? desk.say(newtons(*n, 1)) : std::string("–");
+    };
     const std::size_t count = strings_of(setup);
     for (std::size_t i = 0; i < count; ++i) {
         const StringState& now = report.now.strings[i];
         const StringState& next = report.carried_out.strings[i];
         row({std::to_string(count - i), i < setup.now.tuning.size() ? name_of(setup.now.tuning[i]) : "–",
-             newtons(now.tension_n), name_of(setup.next.tuning[i]), newtons(next.tension_n),
-             fixed(100.0 * next.strength_used.value_or(0.0), 0) + " %"},
+             pull(now.tension_n), name_of(setup.next.tuning[i]), pull(next.tension_n),
+             desk.say(number(100.0 * next.strength_used.value_or(0.0), 0)) + " %"},
             c.ink);
     }
-    row({desk.say("ui.together"), "", newtons(report.now.total_tension_n), "",
-         newtons(report.carried_out.total_tension_n), ""},
+    row({desk.say("ui.together"), "", pull(report.now.total_tension_n), "",
+         pull(report.carried_out.total_tension_n), ""},
         c.ink);
 }
 

@@ -47,9 +47,9 @@ void draw_back_view(const Desk& desk) {
         spot(block_mm, z);
     for (const double z : bay.hook_mm)
         spot(after_mm + 2.0, z);
-    const std::string text =
-        desk.say("ui.back_legend", {{"now", hooks_in_words(report.now.placed)},
-                                    {"after", hooks_in_words(report.carried_out.placed)}});
+    const std::string text = desk.say(Phrase("ui.back_legend")
+                                          .with("now", hooks_in_words(report.now.placed))
+                                          .with("after", hooks_in_words(report.carried_out.placed)));
     desk.controls.declare(
         {"back view", Role::status, desk.say("ui.back_view"), text, "", true, canvas.low(), canvas.high()});
     faint(desk, text);

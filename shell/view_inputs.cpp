@@ -36,8 +36,9 @@ std::string set_name(const Desk& desk, const std::vector<StringSetup>& strings) 
         return desk.say("ui.not_given");
     if (const auto* preset = matching_set(strings))
         return preset->name;
-    return desk.say("ui.own_set", {{"high", gauge_in_words(strings.back().gauge_in)},
-                                   {"low", gauge_in_words(strings.front().gauge_in)}});
+    return desk.say(Phrase("ui.own_set")
+                        .with("high", gauge_in_words(strings.back().gauge_in))
+                        .with("low", gauge_in_words(strings.front().gauge_in)));
 }
 
 std::string tuning_name(const Desk& desk, const std::vector<Pitch>& tuning) {
@@ -49,10 +50,6 @@ std::string tuning_name(const Desk& desk, const std::vector<Pitch>& tuning) {
     for (const Pitch& pitch : tuning)
         notes += (notes.empty() ? "" : " ") + name_of(pitch);
     return notes;
-}
-
-std::string mm(double value) {
-    return with_sign(value, 1) + " mm";
 }
 
 // Strings and tuning of one side of the change, then each string alone.
@@ -81,7 +78,7 @@ void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) 
                        desk.say(string.wound ? "text.wound" : "text.plain"),
                        {}};
         if (const auto entered =
-                stepper_field(desk, place + ".gauge_in", desk.say("ui.gauge", {{"string", number}}),
+                stepper_field(desk, place + ".gauge_in", desk.say(Phrase("ui.gauge").with("string", number)),
                               string.gauge_in, gauge))
             desk.bench.edit([&](Setup& s) { (s.*part).strings[i].gauge_in = *entered; });
         if (i >= (setup.*part).tuning.size())
@@ -100,14 +97,14 @@ void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) 
                        "",
                        {}};
         const std::string path = side + ".tuning[" + std::to_string(i) + "]";
-        if (const auto entered = stepper_field(desk, path, desk.say("ui.note", {{"string", number}}),
+        if (const auto entered = stepper_field(desk, path, desk.say(Phrase("ui.note").with("string", number)),
                                                key_number((setup.*part).tuning[i]), pitch)) {
             const int key = static_cast<int>(std::lround(*entered));
             if (key >= lowest_key && key <= highest_key)
                 desk.bench.edit([&](Setup& s) { (s.*part).tuning[i] = pitch_of_key(key); });
         }
         bool wound = string.wound;
-        if (toggle(desk, place + ".wound", desk.say("ui.wound", {{"string", number}}), wound))
+        if (toggle(desk, place + ".wound", desk.say(Phrase("ui.wound").with("string", number)), wound))
             desk.bench.edit([&](Setup& s) { (s.*part).strings[i].wound = wound; });
     }
 }
@@ -118,7 +115,7 @@ void draw_spring_count(const Desk& desk) {
         {setup.guitar.bay.hook_mm.size(), setup.guitar.bay.hole_mm.size(), std::size_t{most_springs}}));
     NumberLook look;
     look.digits = 0;
-    look.note = desk.say("ui.on_hooks", {{"hooks", hooks_in_words(setup.now.springs)}});
+    look.note = desk.say(Phrase("ui.on_hooks").with("hooks", hooks_in_words(setup.now.springs)));
     if (const auto entered = number_field(desk, "now.springs", desk.say("ui.springs_now"),
                                           static_cast<double>(setup.now.springs.size()), look)) {
         const int count = std::clamp(static_cast<int>(std::lround(*entered)), 1, places);
@@ -138,8 +135,7 @@ void draw_spring_lengths(const Desk& desk) {
     for (std::size_t i = 0; setup.now.spring_mm && i < setup.now.spring_mm->size(); ++i) {
         const std::string path = "now.spring_mm[" + std::to_string(i) + "]";
         if (const auto entered = number_field(
-                desk, path,
-                desk.say("ui.spring_length", {{"hook", std::to_string(setup.now.springs[i].hook + 1)}}),
+                desk, path, desk.say(Phrase("ui.spring_length").with("hook", setup.now.springs[i].hook + 1)),
                 (*setup.now.spring_mm)[i], {"mm", 0.5, 1, false, {}, desk.say("ui.hook_to_hook")}))
             desk.bench.edit([&](Setup& s) { (*s.now.spring_mm)[i] = *entered; });
     }
@@ -182,12 +178,14 @@ std::string guitar_summary(const Desk& desk) {
 
 std::string now_summary(const Desk& desk) {
     const NowSetup& now = desk.bench.setup().now;
-    return set_name(desk, now.strings) + ", " + tuning_name(desk, now.tuning) + ", " + mm(now.tail_mm);
+    return set_name(desk, now.strings) + ", " + tuning_name(desk, now.tuning) + ", " +
+           desk.say(signed_millimetres(now.tail_mm, 1));
 }
 
 std::string next_summary(const Desk& desk) {
     const NextSetup& next = desk.bench.setup().next;
-    return set_name(desk, next.strings) + ", " + tuning_name(desk, next.tuning) + ", " + mm(next.tail_mm);
+    return set_name(desk, next.strings) + ", " + tuning_name(desk, next.tuning) + ", " +
+           desk.say(signed_millimetres(next.tail_mm, 1));
 }
 
 void draw_guitar(const Desk& desk) {
@@ -200,7 +198,7 @@ void draw_guitar(const Desk& desk) {
     if (const auto chosen =
             choice(desk, "guitar.bridge", desk.say("ui.bridge"), desk.bench.bridge_preset().name, bridges))
         desk.bench.choose_bridge(presets().bridges[*chosen]);
-    std::string scale = trimmed(setup.guitar.scale_mm.at(0), 2) + " mm";
+    std::string scale = desk.say(millimetres(setup.guitar.scale_mm.at(0), 2));
     for (const ScalePreset& preset : presets().scales) {
         scales.push_back(preset.name);
         if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))

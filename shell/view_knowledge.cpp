@@ -15,19 +15,18 @@ constexpr std::array bases = {Basis::usual, Basis::measured, Basis::guess};
 
 struct Method {
     Unknown unknown;
-    const char* how;  // to measure it
-    const char* unit; // an error of which is told
-    double step;      // in the document's unit
+    const char* how; // to measure it
+    Amount error;    // what so much of it does is told
 };
 constexpr std::array methods = {
-    Method{Unknown::saddle_height, "measure.saddle_height", "1 mm", 1.0},
-    Method{Unknown::saddle_setback, "measure.saddle_setback", "1 mm", 1.0},
-    Method{Unknown::block_depth, "measure.block_depth", "1 mm", 1.0},
-    Method{Unknown::block_setback, "measure.block_setback", "1 mm", 1.0},
-    Method{Unknown::spring_rate, "measure.spring_rate", "0.1 N/mm", 0.1},
-    Method{Unknown::initial_tension, "measure.initial_tension", "1 N", 1.0},
-    Method{Unknown::screw_pitch, "measure.screw_pitch", "0.1 mm", 0.1},
-    Method{Unknown::dead_length, "measure.dead_length", "1 mm", 1.0},
+    Method{Unknown::saddle_height, "measure.saddle_height", {1.0, 0, Measure::length}},
+    Method{Unknown::saddle_setback, "measure.saddle_setback", {1.0, 0, Measure::length}},
+    Method{Unknown::block_depth, "measure.block_depth", {1.0, 0, Measure::length}},
+    Method{Unknown::block_setback, "measure.block_setback", {1.0, 0, Measure::length}},
+    Method{Unknown::spring_rate, "measure.spring_rate", {0.1, 1, Measure::rate}},
+    Method{Unknown::initial_tension, "measure.initial_tension", {1.0, 0, Measure::force}},
+    Method{Unknown::screw_pitch, "measure.screw_pitch", {0.1, 1, Measure::length}},
+    Method{Unknown::dead_length, "measure.dead_length", {1.0, 0, Measure::length}},
 };
 
 void set_basis(GuitarSetup& guitar, const std::string& path, Basis basis) {
@@ -53,10 +52,11 @@ void draw_knowledge(const Desk& desk, Unknown unknown) {
         std::find_if(methods.begin(), methods.end(), [&](const Method& m) { return m.unknown == unknown; });
     if (desk.bench.has_answer())
         for (const Worth& worth : desk.bench.report().worth)
-            if (worth.unknown == unknown && std::abs(worth.turns_per_unit * method->step) >= 0.005)
-                faint(desk,
-                      desk.say("ui.worth", {{"unit", method->unit},
-                                            {"turns", with_sign(worth.turns_per_unit * method->step, 2)}}));
+            if (worth.unknown == unknown && std::abs(worth.turns_per_unit * method->error.value) >= 0.005)
+                faint(desk, desk.say(Phrase("ui.worth")
+                                         .with("unit", method->error)
+                                         .with("turns", signed_number(
+                                                            worth.turns_per_unit * method->error.value, 2))));
     if (basis == Basis::measured)
         return;
     draw_measure_sketch(desk, unknown);

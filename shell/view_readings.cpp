@@ -61,19 +61,9 @@ Reading entry_for(const Desk& desk, ReadingKind kind) {
 std::optional<double> maybe_field(const Desk& desk, const std::string& path, const std::string& label,
                                   const std::optional<double>& value, const std::string& unit, double step,
                                   const std::string& note) {
-    const bool given = value.has_value();
-    TextLook look{[given, unit](double v) {
-                      return given ? (v < 0.0   ? "−"
-                                      : v > 0.0 ? "+"
-                                                : "") +
-                                         trimmed(std::abs(v), 1) + " " + unit
-                                   : std::string("–");
-                  },
-                  [](std::string_view text) { return parse_number(text); },
-                  step,
-                  "refused.not_number",
-                  note,
-                  {}};
+    TextLook look = number_look(desk, {unit, step, 1, true, {}, note}, value.value_or(0.0));
+    if (!value)
+        look.show = [](double) { return std::string("–"); };
     return stepper_field(desk, path, label, value.value_or(0.0), look);
 }
 
@@ -82,8 +72,10 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
         const Observation& seen = reading.observation;
         if (seen.entry != entry || seen.what != what || seen.index != index)
             continue;
-        const std::string expected = with_sign(reading.predicted, what == Observed::tail ? 1 : 0);
-        return desk.say(reading.left_out ? "ui.expected_left_out" : "ui.expected", {{"value", expected}});
+        const Amount expected = what == Observed::tail ? signed_millimetres(reading.predicted, 1)
+                                                       : signed_number(reading.predicted, 0);
+        return desk.say(
+            Phrase(reading.left_out ? "ui.expected_left_out" : "ui.expected").with("value", expected));
     }
     return "";
 }
@@ -96,11 +88,11 @@ void draw_entry(const Desk& desk, std::size_t e) {
     const int entry = static_cast<int>(e);
     const std::size_t strings = strings_of(desk.bench.setup());
     const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
-    paragraph(desk,
-              std::to_string(e + 1) + ". " +
-                  desk.say(name, {{"string", std::to_string(reading.string)},
-                                  {"cents", fixed(reading.by_cents, 0)}}),
-              desk.theme.fonts.strong, desk.theme.colours.ink);
+    paragraph(
+        desk,
+        std::to_string(e + 1) + ". " +
+            desk.say(Phrase(name).with("string", reading.string).with("cents", number(reading.by_cents, 0))),
+        desk.theme.fonts.strong, desk.theme.colours.ink);
     if (!pushes) {
         const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
         if (const auto entered = number_field(desk, place + ".turns[0]", desk.say("ui.turns_made"), turns,
@@ -116,8 +108,8 @@ void draw_entry(const Desk& desk, std::size_t e) {
         const std::optional<double> cents = reading.cents ? (*reading.cents)[i] : std::nullopt;
         if (const auto entered =
                 maybe_field(desk, place + ".cents[" + std::to_string(i) + "]",
-                            desk.say("ui.string_shows", {{"string", std::to_string(strings - i)}}), cents,
-                            "cents", 1.0, expected_note(desk, entry, Observed::cents, static_cast<int>(i))))
+                            desk.say(Phrase("ui.string_shows").with("string", strings - i)), cents, "cents",
+                            1.0, expected_note(desk, entry, Observed::cents, static_cast<int>(i))))
             desk.bench.edit([&](Setup& s) {
                 if (!s.log[e].cents)
                     s.log[e].cents.emplace(strings);
@@ -142,7 +134,7 @@ void draw_spread_plot(const Desk& desk) {
     for (std::size_t i = 0; i < history.size(); ++i) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
         const std::string name =
-            i == 0 ? desk.say("ui.before") : desk.say("ui.after_reading", {{"entry", std::to_string(i)}});
+            i == 0 ? desk.say("ui.before") : desk.say(Phrase("ui.after_reading").with("entry", i));
         const std::string value = "± " + fixed(ninety_percent * history[i], 2);
         const float left = at.x + 0.3f * width;
         const float bar = static_cast<float>(history[i] / most) * 0.52f * width;
@@ -176,8 +168,9 @@ void draw_readings(const Desk& desk) {
         if (test && (!setup.now.in_tune || !asked || asked->kind != kind.kind))
             continue;
         offered.push_back(entry_for(desk, kind.kind));
-        names.push_back(desk.say(kind.name, {{"string", asked ? std::to_string(asked->string) : ""},
-                                             {"cents", asked ? fixed(asked->by_cents, 0) : ""}}));
+        names.push_back(desk.say(Phrase(kind.name)
+                                     .with("string", asked ? std::to_string(asked->string) : "")
+                                     .with("cents", number(asked ? asked->by_cents : 0.0, 0))));
     }
     // Where a pass by the sheet landed says the most of all.
     if (const auto& sheet = desk.bench.report().tuning; sheet && !sheet->why_gentler) {

@@ -87,9 +87,9 @@ void draw_per_string(const Desk& desk, const std::string& path, const char* labe
     const std::size_t fields = values.common() ? 1 : values.values.size();
     for (std::size_t i = 0; i < fields; ++i) {
         const std::string text =
-            values.common() ? desk.say(label)
-                            : desk.say("ui.of_string",
-                                       {{"what", desk.say(label)}, {"string", std::to_string(strings - i)}});
+            values.common()
+                ? desk.say(label)
+                : desk.say(Phrase("ui.of_string").with("what", desk.say(label)).with("string", strings - i));
         const std::string place = values.common() ? path : path + "[" + std::to_string(i) + "]";
         if (const auto entered =
                 number_field(desk, place, text, values.values[i], {"mm", step, 2, false, spread.at(i), ""}))

@@ -123,12 +123,13 @@ void draw_side_view(const Desk& desk) {
     Scene{desk, assembly, report, canvas, times, claw_mm, -mm_from_metres(assembly.claw.depth_m), wall_mm}
         .draw();
     desk.controls.declare({"side view", Role::status, desk.say("ui.side_view"),
-                           desk.say("ui.side_text", {{"alone", with_sign(report.untouched.tail_mm, 1)},
-                                                     {"after", with_sign(report.carried_out.tail_mm, 1)}}),
+                           desk.say(Phrase("ui.side_text")
+                                        .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
+                                        .with("after", signed_millimetres(report.carried_out.tail_mm, 1))),
                            "", true, canvas.low(), canvas.high()});
-    faint(desk, desk.say(report.next ? "ui.side_legend" : "ui.side_legend_cannot",
-                         {{"alone", with_sign(report.untouched.tail_mm, 1)},
-                          {"after", with_sign(report.carried_out.tail_mm, 1)}}));
+    faint(desk, desk.say(Phrase(report.next ? "ui.side_legend" : "ui.side_legend_cannot")
+                             .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
+                             .with("after", signed_millimetres(report.carried_out.tail_mm, 1))));
     toggle(desk, "side.exaggerate", desk.say("ui.exaggerate"), desk.view.exaggerate);
 }
 

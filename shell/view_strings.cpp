@@ -24,11 +24,11 @@ void draw_strings_wanted(const Desk& desk) {
         for (const double tension : set.tension_n)
             total_n += tension;
         paragraph(desk, gauges_in_words(set.strings), desk.theme.fonts.strong, desk.theme.colours.ink);
-        faint(desk, desk.say(set.level ? "ui.set_level" : "ui.set_quarter",
-                             {{"tail", with_sign(mm_from_metres(set.tail_m), 1)},
-                              {"turns", with_sign(set.turns, 2)},
-                              {"newtons", fixed(total_n, 0)},
-                              {"uneven", fixed(100.0 * set.unevenness, 0)}}));
+        faint(desk, desk.say(Phrase(set.level ? "ui.set_level" : "ui.set_quarter")
+                                 .with("tail", signed_millimetres(mm_from_metres(set.tail_m), 1))
+                                 .with("turns", signed_number(set.turns, 2))
+                                 .with("pull", newtons(total_n, 0))
+                                 .with("uneven", number(100.0 * set.unevenness, 0))));
         if (button(desk, "strings.use[" + std::to_string(i) + "]", desk.say("ui.use_set"))) {
             const std::vector<StringSetup> strings = set.strings; // the list goes with the edit
             desk.bench.edit([&](Setup& s) { s.next.strings = strings; });

@@ -49,7 +49,7 @@ void draw_tuning(const Desk& desk) {
     body(desk, desk.say(start_key(sheet.start)));
     if (sheet.why_gentler)
         warning(desk, desk.words.say(why_in_words(*sheet.why_gentler)));
-    body(desk, sheet.plain_passes ? desk.say("ui.replaces", {{"count", std::to_string(*sheet.plain_passes)}})
+    body(desk, sheet.plain_passes ? desk.say(Phrase("ui.replaces").with("count", *sheet.plain_passes))
                                   : desk.say("ui.replaces_many"));
     space(6.0f);
 
@@ -57,12 +57,12 @@ void draw_tuning(const Desk& desk) {
     const auto pass = static_cast<std::size_t>(step / strings);
     const double cents = passes[pass][string];
     const double hz = report.next->strings[string].pitch_hz.value_or(0.0) * std::exp2(cents / 1200.0);
-    const std::string head = desk.say(
-        passes.size() > 1 ? "ui.tune_string_of_pass" : "ui.tune_string",
-        {{"string", std::to_string(strings - static_cast<int>(string))}, {"pass", std::to_string(pass + 1)}});
+    const std::string head = desk.say(Phrase(passes.size() > 1 ? "ui.tune_string_of_pass" : "ui.tune_string")
+                                          .with("string", strings - static_cast<int>(string))
+                                          .with("pass", pass + 1));
     const std::string aim = name_of(setup.next.tuning[string]) + "  " +
-                            desk.say("ui.cents", {{"cents", with_sign(cents, 0)}}) + "  " + fixed(hz, 2) +
-                            " Hz";
+                            desk.say(Phrase("ui.cents").with("cents", signed_number(cents, 0))) + "  " +
+                            desk.say(number(hz, 2)) + " Hz";
     paragraph(desk, head, desk.theme.fonts.strong, desk.theme.colours.faint);
     const ImVec2 low = ImGui::GetCursorScreenPos();
     paragraph(desk, aim, desk.theme.fonts.answer, desk.theme.colours.ink);
@@ -79,14 +79,15 @@ void draw_tuning(const Desk& desk) {
     space(8.0f);
     for (std::size_t p = 0; p < passes.size(); ++p) {
         if (passes.size() > 1)
-            faint(desk, desk.say("ui.pass", {{"pass", std::to_string(p + 1)}}));
+            faint(desk, desk.say(Phrase("ui.pass").with("pass", p + 1)));
         for (std::size_t i = 0; i < passes[p].size(); ++i)
-            body(desk, desk.say("ui.aim_row", {{"string", std::to_string(passes[p].size() - i)},
-                                               {"note", name_of(setup.next.tuning[i])},
-                                               {"cents", with_sign(passes[p][i], 0)},
-                                               {"hz", fixed(report.next->strings[i].pitch_hz.value_or(0.0) *
-                                                                std::exp2(passes[p][i] / 1200.0),
-                                                            2)}}));
+            body(desk, desk.say(Phrase("ui.aim_row")
+                                    .with("string", passes[p].size() - i)
+                                    .with("note", name_of(setup.next.tuning[i]))
+                                    .with("cents", signed_number(passes[p][i], 0))
+                                    .with("hz", number(report.next->strings[i].pitch_hz.value_or(0.0) *
+                                                           std::exp2(passes[p][i] / 1200.0),
+                                                       2))));
     }
 }
 

@@ -315,7 +315,7 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
             desk.bench.drop_draft(path);
             entered = read;
         } else {
-            desk.bench.draft(path, text, {look.refusal, {{"found", text}}});
+            desk.bench.draft(path, text, Phrase(look.refusal).with("found", text));
         }
     };
 
@@ -357,20 +357,27 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
     return entered;
 }
 
+TextLook number_look(const Desk& desk, const NumberLook& look, double value) {
+    const Measure of = measured_in(look.unit);
+    const Units units = desk.words.units();
+    auto show = [&desk, look, of](double v) {
+        const std::string said = desk.say(Amount{v, look.digits, of, look.sign, false, true});
+        return of != Measure::number || look.unit.empty() ? said : said + " " + look.unit;
+    };
+    TextLook text{show,
+                  [of, units](std::string_view t) { return parse_amount(t, of, units); },
+                  step_in_units(look.step, of, units),
+                  "refused.not_number",
+                  look.note,
+                  {}};
+    if (look.usual && std::abs(*look.usual - value) > 1e-9)
+        text.usual = desk.say(Phrase("ui.usual").with("value", show(*look.usual)));
+    return text;
+}
+
 std::optional<double> number_field(const Desk& desk, const std::string& path, const std::string& label,
                                    double value, const NumberLook& look) {
-    auto show = [look](double v) {
-        const std::string digits = trimmed(v, look.digits);
-        const std::string number =
-            v < 0.0 ? "−" + trimmed(-v, look.digits) : (look.sign && digits != "0" ? "+" : "") + digits;
-        return look.unit.empty() ? number : number + " " + look.unit;
-    };
-    TextLook text{show,      [](std::string_view t) { return parse_number(t); },
-                  look.step, "refused.not_number",
-                  look.note, {}};
-    if (look.usual && std::abs(*look.usual - value) > 1e-9)
-        text.usual = desk.say("ui.usual", {{"value", show(*look.usual)}});
-    return stepper_field(desk, path, label, value, text);
+    return stepper_field(desk, path, label, value, number_look(desk, look, value));
 }
 
 void card(const Desk& desk, const char* id, const std::function<void()>& contents) {

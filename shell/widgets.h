@@ -32,8 +32,8 @@ bool section(const Desk& desk, const std::string& id, const std::string& title, 
 std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const std::string& label,
                                   const std::string& current, const std::vector<std::string>& options);
 
-// How a number field looks and counts. `path` is the set-up document's, so that a refused value is shown
-// here.
+// How a number field looks and counts, in the document's units: the field itself shows and reads the
+// reader's. `path` is the set-up document's, so that a refused value is shown here.
 struct NumberLook {
     std::string unit;
     double step = 1.0;
@@ -55,6 +55,8 @@ struct TextLook {
     std::string note{};
     std::optional<std::string> usual{};
 };
+// A number's look as such a field.
+TextLook number_look(const Desk& desk, const NumberLook& look, double value);
 std::optional<double> stepper_field(const Desk& desk, const std::string& path, const std::string& label,
                                     double value, const TextLook& look);
 

@@ -84,7 +84,7 @@ const std::vector<double>& Workbench::spread_history() {
 }
 
 void Workbench::draft(const std::string& path, const std::string& text, Phrase why) {
-    drafts_[path] = {text, std::move(why)};
+    drafts_.insert_or_assign(path, Draft{text, std::move(why)});
 }
 
 void Workbench::drop_draft(const std::string& path) {

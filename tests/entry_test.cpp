@@ -28,6 +28,21 @@ TEST_CASE("numbers are understood as players write them") {
         CHECK_FALSE(parse_number(text));
 }
 
+TEST_CASE("amounts are typed in the reader's units, or with their own") {
+    constexpr Units inches{LengthUnit::inch, ForceUnit::lbf};
+    CHECK(*parse_amount("1/8", Measure::length, inches) == Approx(3.175));
+    CHECK(*parse_amount("2 mm", Measure::length, inches) == Approx(2.0));
+    CHECK(*parse_amount("1/16\"", Measure::length, Units{}) == Approx(1.5875));
+    CHECK(*parse_amount("0,5 in", Measure::length, Units{}) == Approx(12.7));
+    CHECK(*parse_amount("10", Measure::force, inches) == Approx(44.482216));
+    CHECK(*parse_amount("5 kg", Measure::force, inches) == Approx(49.03325));
+    CHECK(*parse_amount("13.7 lb/in", Measure::rate, Units{}) == Approx(2.4).epsilon(1e-3));
+    CHECK(*parse_amount("7", Measure::number, inches) == 7.0);
+    CHECK_FALSE(parse_amount("much", Measure::length, inches));
+    CHECK(step_in_units(0.5, Measure::length, inches) == Approx(0.508)); // 0.02 in
+    CHECK(step_in_units(0.5, Measure::length, Units{}) == 0.5);
+}
+
 TEST_CASE("gauges are understood as players write them") {
     for (const char* text : {"46", ".046", "0.046", "0,046"})
         CHECK(*parse_gauge_in(text) == Approx(0.046));

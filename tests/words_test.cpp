@@ -47,17 +47,38 @@ TEST_CASE("every word that is used is there, and none is there unused") {
     }
     for (const auto& [key, text] : words.all()) {
         INFO(key);
-        CHECK((used.contains(key) || key == "language.name"));
+        CHECK((used.contains(key) || key == "language.name" || key == "language.decimal"));
         CHECK_FALSE(text.empty());
     }
 }
 
 TEST_CASE("a missing word shows its key, and values are filled in wherever they stand") {
     CHECK(english().text("no.such.key") == "no.such.key");
-    CHECK(english().say("refused.range", {{"found", "0.46"}, {"low", "0.005"}, {"high", "0.150"}}) ==
-          "0.46 is outside 0.005 to 0.150");
+    CHECK(english().say(Phrase("refused.range")
+                            .with("found", "0.46")
+                            .with("low", number(0.005, 3))
+                            .with("high", number(0.15, 3))) == "0.46 is outside 0.005 to 0.150");
     // A value that looks like a place is not filled in again.
-    CHECK(english().say("refused.not_number", {{"found", "{found}"}}) == "{found} is not a number");
+    CHECK(english().say(Phrase("refused.not_number").with("found", "{found}")) == "{found} is not a number");
+}
+
+TEST_CASE("lengths and forces are said in the reader's units") {
+    Words words("en");
+    const Phrase read = Phrase("answer.back_in_tune")
+                            .with("tail", signed_millimetres(-1.0, 1))
+                            .with("spread", millimetres(2.54, 1));
+    CHECK(words.say(read) == "Back in tune, the tail reads −1.0 mm, give or take 2.5 mm at the first try.");
+    CHECK(words.say(newtons(444.8, 0)) == "445 N");
+    CHECK(words.say(document_value(-40, "tail_mm")) == "-40");
+    words.set_units({LengthUnit::inch, ForceUnit::lbf});
+    CHECK(words.say(read) ==
+          "Back in tune, the tail reads −0.039 in, give or take 0.100 in at the first try.");
+    CHECK(words.say(newtons(444.8221615, 0)) == "100.0 lbf"); // one pound-force is 4.4482216152605 N
+    CHECK(words.say(document_value(2.4, "rate_n_mm", 1)) == "13.7 lbf/in");
+    CHECK(words.say(document_value(25.4, "tail_mm")) == "1 in");
+    words.set_units({LengthUnit::mm, ForceUnit::kgf});
+    CHECK(words.say(newtons(98.0665, 0)) == "10.0 kgf"); // standard gravity, CGPM 1901
+    CHECK(words.say(signed_millimetres(0.001, 1)) == "0.0 mm");
 }
 
 TEST_CASE("a language without a file answers in English") {

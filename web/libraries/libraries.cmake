@@ -53,8 +53,20 @@ else()
 endif()
 
 set(imgui ${libraries}/imgui)
+set(imgui_draw ${imgui}/imgui_draw.cpp)
+if(EMSCRIPTEN)
+  # The library's own typeface is never shown; this release has no switch for it, and it is 9 KB of every visit.
+  set(own_face "ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()")
+  set(imgui_draw ${CMAKE_CURRENT_BINARY_DIR}/imgui_draw.cpp)
+  file(READ ${imgui}/imgui_draw.cpp source)
+  if(NOT source MATCHES "ttf_compressed_base85 = GetDefault")
+    message(FATAL_ERROR "imgui_draw.cpp no longer names its own typeface as this build expects")
+  endif()
+  string(REPLACE "${own_face}" "ttf_compressed_base85 = \"\"" source "${source}")
+  file(WRITE ${imgui_draw} "${source}")
+endif()
 add_library(imgui STATIC
-  ${imgui}/imgui.cpp ${imgui}/imgui_draw.cpp ${imgui}/imgui_tables.cpp ${imgui}/imgui_widgets.cpp
+  ${imgui}/imgui.cpp ${imgui_draw} ${imgui}/imgui_tables.cpp ${imgui}/imgui_widgets.cpp
   ${imgui}/backends/imgui_impl_sdl2.cpp ${imgui}/backends/imgui_impl_opengl3.cpp)
 target_include_directories(imgui SYSTEM PUBLIC ${imgui} ${imgui}/backends)
 target_link_libraries(imgui PUBLIC sdl2)

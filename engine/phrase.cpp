@@ -1,0 +1,46 @@
+#include "engine/phrase.h"
+
+namespace counterpull {
+
+Amount number(double value, int digits) {
+    return {value, digits};
+}
+Amount signed_number(double value, int digits) {
+    return {value, digits, Measure::number, true};
+}
+Amount millimetres(double mm, int digits) {
+    return {mm, digits, Measure::length};
+}
+Amount signed_millimetres(double mm, int digits) {
+    return {mm, digits, Measure::length, true};
+}
+Amount newtons(double value, int digits) {
+    return {value, digits, Measure::force};
+}
+Amount signed_newtons(double value, int digits) {
+    return {value, digits, Measure::force, true};
+}
+
+Amount document_value(double value, std::string_view key, int digits) {
+    const Measure of = key.ends_with("_n_mm") ? Measure::rate
+                       : key.ends_with("_mm") ? Measure::length
+                       : key.ends_with("_n")  ? Measure::force
+                                              : Measure::number;
+    return {value, digits, of, false, true};
+}
+
+Amount document_mm(double value) {
+    return {value, shortest_digits, Measure::length, false, true};
+}
+
+Phrase&& Phrase::with(std::string_view name, std::string_view text) && {
+    values.push_back({std::string(name), std::string(text), std::nullopt});
+    return std::move(*this);
+}
+
+Phrase&& Phrase::with(std::string_view name, Amount amount) && {
+    values.push_back({std::string(name), {}, amount});
+    return std::move(*this);
+}
+
+} // namespace counterpull
