@@ -54,6 +54,9 @@ std::string ControlList::json() const {
                         {"value", control.value},
                         {"problem", control.problem},
                         {"enabled", control.enabled},
+                        {"typed", control.typed == Typed::text            ? "text"
+                                  : control.typed == Typed::signed_number ? "signed"
+                                                                          : "number"},
                         {"rect", {control.low.x, control.low.y, control.high.x, control.high.y}}});
     return list.dump(-1, ' ', false, Json::error_handler_t::replace);
 }

@@ -14,6 +14,9 @@ namespace counterpull {
 
 enum class Role { button, checkbox, combobox, spinbutton, option, heading, status };
 
+// What goes into a field that is typed into, so that a phone brings up the right keys.
+enum class Typed { number, signed_number, text };
+
 struct Control {
     std::string id; // a path of the set-up document where it edits one, else a name
     Role role = Role::button;
@@ -22,6 +25,7 @@ struct Control {
     std::string problem; // why its value is refused; "" where it is not
     bool enabled = true;
     ImVec2 low{}, high{}; // screen rectangle, CSS pixels; may lie outside the visible part
+    Typed typed = Typed::number;
 };
 
 class ControlList {

@@ -5,6 +5,7 @@
 #include "engine/words.h"
 #include "engine/work_sheet.h"
 #include "shell/controls.h"
+#include "shell/preferences.h"
 #include "shell/theme.h"
 #include "shell/workbench.h"
 
@@ -24,7 +25,8 @@ struct ViewState {
     int tuning_step = 0;         // string by string, pass by pass
     std::optional<SheetWay> way; // chosen by hand
     Feel feel = Feel::present;   // of the strings searched for
-    std::string wish;            // what the platform is asked to do, "" nothing: "print"
+    std::string wish;            // what the platform is asked to do, "" nothing: "print", "share"
+    Preferences preferences;
 };
 
 struct Desk {
@@ -35,6 +37,7 @@ struct Desk {
     ViewState& view;
     bool narrow = false;    // one column
     bool can_print = false; // the platform knows how
+    bool can_share = false;
 
     std::string say(std::string_view key) const { return std::string(words.text(key)); }
     std::string say(const char* key) const { return say(std::string_view(key)); }

@@ -79,7 +79,9 @@ std::string Interface::sheet_json() const {
 }
 
 void Interface::follow_screen(const Screen& screen) {
-    const bool dark = theme_chosen_ ? theme_.dark : screen.prefers_dark;
+    const Paper paper = view_.preferences.paper;
+    const bool dark = paper == Paper::system ? screen.prefers_dark : paper == Paper::dark;
+    words_.set_units(view_.preferences.units);
     if (!started_ && screen.width >= two_columns)
         view_.open_sections = {"section.guitar", "section.now",    "section.next",
                                "section.sheet",  "section.tuning", "section.readings"};
@@ -105,7 +107,8 @@ void Interface::frame(const Screen& screen) {
     ImGui::Begin("page", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBringToFrontOnFocus);
-    const Desk desk{bench_, words_, theme_, controls_, view_, screen.width < two_columns, screen.can_print};
+    const Desk desk{bench_,           words_,          theme_, controls_, view_, screen.width < two_columns,
+                    screen.can_print, screen.can_share};
     if (desk.narrow)
         draw_narrow(desk);
     else
@@ -115,9 +118,10 @@ void Interface::frame(const Screen& screen) {
 
 void Interface::draw_wide(const Desk& desk) {
     begin_sheet("inputs", {inputs_width, 0.0f}, {24.0f, 18.0f}, true);
-    bool dark = theme_.dark, changed = false;
-    draw_masthead(desk, dark, changed);
+    draw_masthead(desk);
     draw_inputs(desk);
+    rule(desk);
+    draw_page(desk);
     ImGui::EndChild();
     ImGui::SameLine(0.0f, 0.0f);
     begin_sheet("answers", {0.0f, 0.0f}, {20.0f, 18.0f}, true);
@@ -158,15 +162,9 @@ void Interface::draw_wide(const Desk& desk) {
     draw_footer(desk);
     ImGui::EndChild();
     ImGui::EndChild();
-    if (changed) {
-        theme_chosen_ = true;
-        theme_.dark = dark;
-        themed_ = false;
-    }
 }
 
 void Interface::draw_narrow(const Desk& desk) {
-    bool dark = theme_.dark, changed = false;
     ImGui::PushStyleColor(ImGuiCol_ChildBg, theme_.colours.sheet);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(16.0f, 10.0f));
     ImGui::BeginChild("pinned answer", {0.0f, 0.0f},
@@ -187,14 +185,11 @@ void Interface::draw_narrow(const Desk& desk) {
     rule(desk);
     if (bench_.has_answer())
         draw_folded_answers(desk);
+    draw_page(desk);
+    rule(desk);
     draw_footer(desk);
-    draw_masthead(desk, dark, changed);
+    draw_masthead(desk);
     ImGui::EndChild();
-    if (changed) {
-        theme_chosen_ = true;
-        theme_.dark = dark;
-        themed_ = false;
-    }
 }
 
 } // namespace counterpull

@@ -16,6 +16,7 @@ struct Screen {
     bool touch = false;   // the pointer is a finger
     bool prefers_dark = false;
     bool can_print = false;
+    bool can_share = false;
     float inset_top = 0.0f, inset_bottom = 0.0f, inset_left = 0.0f, inset_right = 0.0f; // of notches and bars
 };
 
@@ -33,6 +34,8 @@ class Interface {
 
     ControlList& controls() { return controls_; }
     Workbench& bench() { return bench_; }
+    Preferences& preferences() { return view_.preferences; }
+    std::string_view text(std::string_view key) const { return words_.text(key); }
     // What the platform is asked to do, once; "" nothing.
     std::string take_wish() { return std::exchange(view_.wish, {}); }
     // The work sheet as it is shown, as JSON for the printer; "{}" where there is none.
@@ -52,7 +55,6 @@ class Interface {
     ViewState view_;
     bool started_ = false;
     bool themed_ = false;
-    bool theme_chosen_ = false; // by hand: the system's wish no longer counts
 };
 
 } // namespace counterpull

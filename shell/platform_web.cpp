@@ -15,8 +15,8 @@ EM_JS(float, screen_value, (int what), {
     const page = Module['screen'];
     return page[what];
 });
-EM_JS(void, report_frame, (), {
-    Module['onFrame']();
+EM_JS(void, report_frame, (int changed), {
+    Module['onFrame'](changed);
 });
 // clang-format on
 
@@ -32,6 +32,8 @@ struct Page {
     Window window{interface};
     bool started = false; // before that there is no loop to resume
     bool running = false;
+    long told_revision = -1; // of what the page was told of last
+    Preferences told_preferences;
 };
 
 Page& page() {
@@ -43,7 +45,11 @@ void frame() {
     Page& p = page();
     p.window.take_events();
     p.window.draw(screen_of(p.window));
-    report_frame();
+    const long revision = p.interface.bench().revision();
+    const bool changed = revision != p.told_revision || p.interface.preferences() != p.told_preferences;
+    p.told_revision = revision;
+    p.told_preferences = p.interface.preferences();
+    report_frame(changed);
     if (p.window.quiet() && p.running) {
         emscripten_pause_main_loop();
         p.running = false;
@@ -102,7 +108,7 @@ Screen screen_of(const Window&) {
     screen.height = screen_value(height);
     screen.touch = screen_value(touch) != 0.0f;
     screen.prefers_dark = screen_value(dark) != 0.0f;
-    screen.can_print = true;
+    screen.can_print = screen.can_share = true;
     screen.inset_top = screen_value(inset_top);
     screen.inset_right = screen_value(inset_right);
     screen.inset_bottom = screen_value(inset_bottom);
@@ -149,6 +155,20 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_answer() {
 
 EMSCRIPTEN_KEEPALIVE const char* counterpull_document() {
     return counterpull::kept(counterpull::write_setup(counterpull::page().interface.bench().setup()));
+}
+
+// A phrase in the page's language.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_text(const char* key) {
+    return counterpull::kept(std::string(counterpull::page().interface.text(key)));
+}
+
+// What the reader chose for this device, as text to be kept; and given back.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_preferences() {
+    return counterpull::kept(counterpull::text_of(counterpull::page().interface.preferences()));
+}
+EMSCRIPTEN_KEEPALIVE void counterpull_prefer(const char* text) {
+    counterpull::page().interface.preferences() = counterpull::preferences_of(text);
+    counterpull::wake_up();
 }
 
 // The address's fragment that carries the set-up (link.h); "" while it is refused.

@@ -38,13 +38,6 @@ std::string turns_of(const Desk& desk, const Advice& advice) {
 
 } // namespace
 
-void draw_masthead(const Desk& desk, bool& dark, bool& dark_changed) {
-    paragraph(desk, "Counterpull", desk.theme.fonts.answer, desk.theme.colours.ink);
-    faint(desk, desk.say("ui.promise"));
-    space(4.0f);
-    dark_changed = toggle(desk, "theme.dark", desk.say("ui.dark"), dark);
-}
-
 void draw_answer(const Desk& desk, bool pinned) {
     if (!desk.bench.has_answer()) {
         draw_refusals(desk);
@@ -79,6 +72,8 @@ void draw_details(const Desk& desk) {
     for (const Phrase& text : desk.bench.report().warnings)
         warning(desk, desk.words.say(text));
     faint(desk, desk.say("ui.assumed"));
+    if (desk.can_share && button(desk, "share", desk.say("ui.share")))
+        desk.view.wish = "share";
 }
 
 void draw_choices(const Desk& desk) {

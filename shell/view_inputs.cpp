@@ -95,7 +95,8 @@ void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) 
                        1.0,
                        "refused.not_pitch",
                        "",
-                       {}};
+                       {},
+                       Typed::text};
         const std::string path = side + ".tuning[" + std::to_string(i) + "]";
         if (const auto entered = stepper_field(desk, path, desk.say(Phrase("ui.note").with("string", number)),
                                                key_number((setup.*part).tuning[i]), pitch)) {

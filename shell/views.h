@@ -5,7 +5,8 @@
 
 namespace counterpull {
 
-void draw_masthead(const Desk& desk, bool& dark, bool& dark_changed);
+void draw_masthead(const Desk& desk);
+void draw_page(const Desk& desk); // what a reader chooses for this device
 // The answer: first the sentence, then what it means. `pinned` keeps it to what must always be seen.
 void draw_answer(const Desk& desk, bool pinned);
 void draw_details(const Desk& desk);

@@ -349,7 +349,8 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
     }
     if (const auto request = desk.controls.take_request(path))
         take_text(*request);
-    declare(desk, path, Role::spinbutton, label, shown, problem);
+    desk.controls.declare(
+        {path, Role::spinbutton, label, shown, problem, true, low_of_item(), high_of_item(), look.typed});
     step("+", left + target + box_width + 8.0f, look.step);
     ImGui::SetCursorPos({start.x, start.y + height});
     space(0.0f);
@@ -372,6 +373,7 @@ TextLook number_look(const Desk& desk, const NumberLook& look, double value) {
                   {}};
     if (look.usual && std::abs(*look.usual - value) > 1e-9)
         text.usual = desk.say(Phrase("ui.usual").with("value", show(*look.usual)));
+    text.typed = look.sign ? Typed::signed_number : Typed::number;
     return text;
 }
 

@@ -54,6 +54,7 @@ struct TextLook {
     std::string refusal; // key of the phrase for what cannot be read
     std::string note{};
     std::optional<std::string> usual{};
+    Typed typed = Typed::number;
 };
 // A number's look as such a field.
 TextLook number_look(const Desk& desk, const NumberLook& look, double value);

@@ -46,6 +46,7 @@ void Workbench::open(Setup setup) {
 }
 
 void Workbench::solve() {
+    ++revision_;
     ReportResult result = counterpull::report(setup_);
     problems_ = std::move(result.problems);
     if (!result.report)
@@ -84,11 +85,13 @@ const std::vector<double>& Workbench::spread_history() {
 }
 
 void Workbench::draft(const std::string& path, const std::string& text, Phrase why) {
+    ++revision_;
     drafts_.insert_or_assign(path, Draft{text, std::move(why)});
 }
 
 void Workbench::drop_draft(const std::string& path) {
-    drafts_.erase(path);
+    if (drafts_.erase(path) > 0)
+        ++revision_;
 }
 
 const std::string* Workbench::draft_at(const std::string& path) const {

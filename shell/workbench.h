@@ -20,6 +20,8 @@ class Workbench {
     const Setup& answered() const { return answered_; }
     bool outdated() const { return !drafts_.empty() || !problems_.none(); }
     bool has_answer() const { return report_.has_value(); }
+    // Grows with every change of the set-up or of what is refused.
+    long revision() const { return revision_; }
 
     // For the last answer; searched once for each feel asked for.
     const std::vector<FoundSet>& sets_that_need_no_turns(Feel feel);
@@ -62,6 +64,7 @@ class Workbench {
     Problems problems_;
     std::map<std::string, Draft> drafts_;
     int bridge_preset_ = 0;
+    long revision_ = 0;
     std::map<Feel, std::vector<FoundSet>> sets_;
     std::vector<double> history_;
 };

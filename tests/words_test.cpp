@@ -15,11 +15,12 @@ std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
     const std::regex key("\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|"
                          "caution|text|usage|unit|"
-                         "language|ui|measure|check)\\.[a-z0-9_.]*)\"");
-    for (const char* folder : {"engine", "shell"})
+                         "language|ui|measure|check|web)\\.[a-z0-9_.]*)\"");
+    for (const char* folder : {"engine", "shell", "web/page"})
         for (const auto& entry :
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {
-            if (entry.path().extension() != ".cpp" && entry.path().extension() != ".h")
+            const auto kind = entry.path().extension();
+            if (kind != ".cpp" && kind != ".h" && kind != ".js")
                 continue;
             const std::string text =
                 read_file(std::filesystem::relative(entry.path(), PROJECT_ROOT).string());

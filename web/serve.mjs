@@ -1,10 +1,11 @@
 // Serves the packed page on this machine. serve.mjs FOLDER PORT; takes the next free port where it is taken.
 import { createServer } from "node:http";
+import { createHash } from "node:crypto";
 import { existsSync, readFileSync, readdirSync } from "node:fs";
 
 const [folder, wanted = "8080"] = process.argv.slice(2);
 const types = { html: "text/html; charset=utf-8", js: "text/javascript", css: "text/css", svg: "image/svg+xml",
-  wasm: "application/wasm", txt: "text/plain; charset=utf-8" };
+  wasm: "application/wasm", png: "image/png", webmanifest: "application/manifest+json", txt: "text/plain; charset=utf-8" };
 const policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; " +
   "img-src 'self'; base-uri 'none'; object-src 'none'; form-action 'none'; frame-ancestors 'none'";
 // Only what the folder holds is ever served, so no path can leave it.
@@ -20,18 +21,20 @@ const server = createServer((request, response) => {
   const accepted = request.headers["accept-encoding"] ?? "";
   const coding = /\bbr\b/.test(accepted) && existsSync(`${folder}/${name}.br`) ? "br"
     : /\bgzip\b/.test(accepted) && existsSync(`${folder}/${name}.gz`) ? "gzip" : "";
+  const body = readFileSync(`${folder}/${name}${coding === "br" ? ".br" : coding === "gzip" ? ".gz" : ""}`);
   const headers = {
     "Content-Type": types[name.split(".").pop()] ?? "application/octet-stream",
-    "Cache-Control": /-[0-9a-f]{10}\./.test(name) ? "public, max-age=31536000, immutable" : "no-cache",
+    // Asked about again at each visit, but sent again only when it has changed.
+    ETag: `"${createHash("sha256").update(body).digest("hex").slice(0, 20)}"`,
+    "Cache-Control": /-[0-9a-f]{10}\.(js|css|wasm)$/.test(name) ? "public, max-age=31536000, immutable" : "no-cache",
     "Content-Security-Policy": policy,
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
     Vary: "Accept-Encoding",
   };
   if (coding) headers["Content-Encoding"] = coding;
-  response.writeHead(200, headers);
-  response.end(request.method === "HEAD" ? undefined
-    : readFileSync(`${folder}/${name}${coding === "br" ? ".br" : coding === "gzip" ? ".gz" : ""}`));
+  if (request.headers["if-none-match"] === headers.ETag) response.writeHead(304, headers).end();
+  else response.writeHead(200, headers).end(request.method === "HEAD" ? undefined : body);
 });
 
 let port = Number(wanted);

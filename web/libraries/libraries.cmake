@@ -15,25 +15,25 @@ if(EMSCRIPTEN)
     cpuinfo/SDL_cpuinfo.c
     dynapi/SDL_dynapi.c
     events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c events/SDL_events.c
-    events/SDL_gesture.c events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c
+     events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c
     events/SDL_quit.c events/SDL_touch.c events/SDL_windowevents.c events/imKStoUCS.c
     file/SDL_rwops.c
-    filesystem/emscripten/SDL_sysfilesystem.c
-    locale/SDL_locale.c locale/emscripten/SDL_syslocale.c
-    misc/SDL_url.c misc/emscripten/SDL_sysurl.c
-    power/SDL_power.c power/emscripten/SDL_syspower.c
-    render/SDL_render.c render/SDL_yuv_sw.c
+    
+     
+     
+     
+     
     stdlib/SDL_crc16.c stdlib/SDL_crc32.c stdlib/SDL_getenv.c stdlib/SDL_iconv.c stdlib/SDL_malloc.c
     stdlib/SDL_qsort.c stdlib/SDL_stdlib.c stdlib/SDL_string.c stdlib/SDL_strtokr.c
     thread/SDL_thread.c thread/generic/SDL_syscond.c thread/generic/SDL_sysmutex.c
     thread/generic/SDL_syssem.c thread/generic/SDL_systhread.c thread/generic/SDL_systls.c
     timer/SDL_timer.c timer/unix/SDL_systimer.c
-    video/SDL_RLEaccel.c video/SDL_blit.c video/SDL_blit_0.c video/SDL_blit_1.c video/SDL_blit_A.c
-    video/SDL_blit_N.c video/SDL_blit_auto.c video/SDL_blit_copy.c video/SDL_blit_slow.c video/SDL_bmp.c
-    video/SDL_clipboard.c video/SDL_egl.c video/SDL_fillrect.c video/SDL_pixels.c video/SDL_rect.c
-    video/SDL_shape.c video/SDL_stretch.c video/SDL_surface.c video/SDL_video.c video/SDL_yuv.c
-    video/yuv2rgb/yuv_rgb.c
-    video/emscripten/SDL_emscriptenevents.c video/emscripten/SDL_emscriptenframebuffer.c
+        
+        
+    video/SDL_clipboard.c video/SDL_egl.c   video/SDL_rect.c
+       video/SDL_video.c 
+    
+    video/emscripten/SDL_emscriptenevents.c 
     video/emscripten/SDL_emscriptenmouse.c video/emscripten/SDL_emscriptenopengles.c
     video/emscripten/SDL_emscriptenvideo.c)
   list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)

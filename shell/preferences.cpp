@@ -1,0 +1,43 @@
+#include "shell/preferences.h"
+
+#include "engine/json_text.h"
+
+#include <array>
+
+namespace counterpull {
+
+namespace {
+
+constexpr std::array papers = {"system", "light", "dark"};
+constexpr std::array lengths = {"mm", "inch"};
+constexpr std::array forces = {"newton", "lbf", "kgf"};
+
+template <class Choice, std::size_t N>
+void read(const Json& chosen, const char* key, const std::array<const char*, N>& names, Choice& into) {
+    const auto found = chosen.find(key);
+    for (std::size_t i = 0; found != chosen.end() && i < N; ++i)
+        if (*found == names[i])
+            into = static_cast<Choice>(i);
+}
+
+} // namespace
+
+std::string text_of(const Preferences& preferences) {
+    return Json{{"paper", papers[static_cast<std::size_t>(preferences.paper)]},
+                {"length", lengths[static_cast<std::size_t>(preferences.units.length)]},
+                {"force", forces[static_cast<std::size_t>(preferences.units.force)]}}
+        .dump();
+}
+
+Preferences preferences_of(std::string_view text) {
+    Preferences preferences;
+    const Json chosen = Json::parse(text, nullptr, false);
+    if (!chosen.is_object())
+        return preferences;
+    read(chosen, "paper", papers, preferences.paper);
+    read(chosen, "length", lengths, preferences.units.length);
+    read(chosen, "force", forces, preferences.units.force);
+    return preferences;
+}
+
+} // namespace counterpull

@@ -1,0 +1,21 @@
+// What the page has to say beside the canvas: the cover while there is no program, and a strip at the foot.
+const byId = (id) => document.getElementById(id);
+
+export function cover(text, offerReload) {
+  byId("message").textContent = text;
+  byId("reload").hidden = !offerReload;
+  byId("cover").hidden = false;
+}
+export const uncover = () => { byId("cover").hidden = true; };
+byId("reload").addEventListener("click", () => location.reload());
+
+// One message at a time, with one thing that may be done about it.
+export function notify(text, action = "", act = () => {}) {
+  const [act_button, close] = byId("notice").querySelectorAll("button");
+  byId("notice").querySelector("p").textContent = text;
+  act_button.textContent = action;
+  act_button.hidden = !action;
+  act_button.onclick = () => { notify(""); act(); };
+  close.onclick = () => notify("");
+  byId("notice").hidden = !text;
+}

@@ -1,0 +1,22 @@
+// Without a network: sw.js keeps the page, all its files under one version. A new version is offered, never forced.
+import { notify } from "./notice.js";
+import { say } from "./program.js";
+
+export async function keepOffline() {
+  const workers = navigator.serviceWorker;
+  if (!workers) return; // an old browser or a private window: the page works, from the network
+  const registration = await workers.register("sw.js");
+  const offer = () => {
+    const waiting = registration.waiting;
+    if (!waiting || !workers.controller) return; // the first version has nothing to replace
+    notify(say("web.update"), say("web.update_now"), () => {
+      workers.addEventListener("controllerchange", () => location.reload(), { once: true });
+      waiting.postMessage("now");
+    });
+  };
+  offer();
+  registration.addEventListener("updatefound", () => {
+    const worker = registration.installing;
+    worker.addEventListener("statechange", () => { if (worker.state === "installed") offer(); });
+  });
+}

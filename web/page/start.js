@@ -1,0 +1,79 @@
+// Starts the program and carries between it and the page.
+import { begin, changed } from "./address.js";
+import { cover, notify, uncover } from "./notice.js";
+import { keepOffline } from "./offline.js";
+import { ask, controls, count, program, tell } from "./program.js";
+import { screenNow, watchScreen } from "./screen.js";
+import { share } from "./share.js";
+import "./sheet.js";
+import "./typing.js";
+
+const canvas = document.getElementById("canvas");
+let shown = false;
+
+globalThis.Module = {
+  canvas,
+  screen: screenNow(),
+  onRuntimeInitialized() {
+    program.ready = true;
+    begin();
+  },
+  onAbort() { cover("The program stopped. The set-up stands in the address: load again to go on.", true); },
+  onFrame(different) {
+    if (!shown) {
+      shown = true;
+      uncover();
+      keepOffline().catch(() => {}); // refused by the browser: the page works, from the network
+    }
+    if (different) {
+      document.getElementById("spoken").textContent = ask("answer");
+      changed();
+    }
+    const wish = ask("wish");
+    // Not from inside the frame: printing waits for its dialog.
+    if (wish === "print") setTimeout(() => window.print());
+    if (wish === "share") setTimeout(() => share(ask("answer")));
+  },
+};
+
+// For scripts and tests: the same door that the program's own controls use.
+window.counterpull = {
+  controls,
+  answer: () => ask("answer"),
+  document: () => ask("document"),
+  link: () => ask("link"),
+  open: (text) => ask("open", text),
+  operate: (id, value = "") => tell("request", id, value),
+  frames: () => count("frames"),
+};
+
+watchScreen();
+canvas.addEventListener("pointerdown", () => canvas.focus({ preventScroll: true }));
+// Keys that are the browser's own do not reach SDL, which would swallow them.
+addEventListener("keydown", (event) => {
+  if (event.ctrlKey || event.metaKey || event.altKey || /^F\d+$/.test(event.key) || event.target !== canvas)
+    event.stopImmediatePropagation();
+}, { capture: true });
+
+// A graphics context that went away comes back by itself, or the page offers to load again.
+canvas.addEventListener("webglcontextlost", (event) => {
+  event.preventDefault();
+  const waiting = setTimeout(() => cover("The drawing was lost: the graphics of this device went away.", true), 3000);
+  canvas.addEventListener("webglcontextrestored", () => clearTimeout(waiting), { once: true });
+});
+
+function hasWebGL() {
+  try {
+    const probe = document.createElement("canvas").getContext("webgl");
+    if (probe) probe.getExtension("WEBGL_lose_context")?.loseContext();
+    return !!probe;
+  } catch { return false; }
+}
+if (!window.WebAssembly) cover("This browser cannot run WebAssembly, which the page calculates with. Any browser of the last years can.");
+else if (!hasWebGL()) cover("This page draws with WebGL, which is missing or switched off in this browser. Try another browser, or switch hardware acceleration on.");
+else {
+  const loader = document.createElement("script");
+  loader.src = PROGRAM; // its name, put in by web/pack.mjs
+  loader.onerror = () => cover("The program could not be loaded. Check the connection.", true);
+  document.head.append(loader);
+}
