@@ -27,6 +27,7 @@ std::string_view name_of(Role role) {
 }
 
 void ControlList::begin_frame() {
+    overflowing_.clear();
     now_.clear();
     std::erase_if(requests_, [](Request& request) { return --request.frames_left < 0; });
 }

@@ -33,6 +33,12 @@ class ControlList {
     void begin_frame();
     void declare(Control control) { now_.push_back(std::move(control)); }
     const std::vector<Control>& all() const { return now_; }
+    // Told of every text that has a place of its own; those wider than it are kept, for a test to find.
+    void check_fit(const std::string& text, float needed, float there_is) {
+        if (needed > there_is)
+            overflowing_.push_back(text);
+    }
+    const std::vector<std::string>& overflowing() const { return overflowing_; }
     // All of it as a JSON list, in reading order.
     std::string json() const;
 
@@ -49,6 +55,7 @@ class ControlList {
         int frames_left; // a control that is not drawn does not keep the page awake
     };
     std::vector<Control> now_;
+    std::vector<std::string> overflowing_;
     std::vector<Request> requests_;
 };
 

@@ -32,14 +32,6 @@ void focus_frame(const Desk& desk) {
                                         desk.theme.colours.ink, desk.theme.radius() + 3, 0, 2.0f);
 }
 
-void text_at(ImFont* font, ImVec2 at, ImU32 colour, const std::string& text, float wrap = 0.0f) {
-    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, at, colour, text.c_str(), nullptr, wrap);
-}
-
-ImVec2 size_of(ImFont* font, const std::string& text, float wrap = 0.0f) {
-    return font->CalcTextSizeA(font->FontSize, FLT_MAX, wrap, text.c_str());
-}
-
 // A pressable area with its background; true when pressed by any means.
 bool pressable(const Desk& desk, const std::string& id, ImVec2 size, bool repeat = false) {
     if (repeat)
@@ -68,7 +60,7 @@ void centred(const Desk& desk, const std::string& text, ImU32 colour, ImFont* fo
     const ImVec2 low = low_of_item(), high = high_of_item(), size = size_of(font, text);
     text_at(font, {low.x + 0.5f * (high.x - low.x - size.x), low.y + 0.5f * (high.y - low.y - size.y)},
             colour, text);
-    (void)desk;
+    desk.controls.check_fit(text, size.x, high.x - low.x);
 }
 
 // The label of a row, wrapped into what the control at its right leaves; returns its height.
@@ -77,6 +69,7 @@ float row_label(const Desk& desk, const std::string& label, const std::string& n
     const Fonts& fonts = desk.theme.fonts;
     const float label_height = size_of(fonts.body, label, width).y;
     const float note_height = note.empty() ? 0.0f : size_of(fonts.small, note, width).y;
+    desk.controls.check_fit(label, size_of(fonts.body, label, width).x, width);
     const float height = std::fmax(label_height + note_height, desk.theme.target());
     const float top = at.y + 0.5f * (height - label_height - note_height);
     text_at(fonts.body, {at.x, top}, desk.theme.colours.ink, label, width);
@@ -144,34 +137,6 @@ bool edit_line(const Desk& desk, const std::string& path, ImVec2 size) {
 }
 
 } // namespace
-
-void paragraph(const Desk&, const std::string& text, ImFont* font, ImU32 colour) {
-    ImGui::PushFont(font);
-    ImGui::PushStyleColor(ImGuiCol_Text, colour);
-    ImGui::PushTextWrapPos(0.0f);
-    ImGui::TextUnformatted(text.c_str());
-    ImGui::PopTextWrapPos();
-    ImGui::PopStyleColor();
-    ImGui::PopFont();
-}
-
-void body(const Desk& desk, const std::string& text) {
-    paragraph(desk, text, desk.theme.fonts.body, desk.theme.colours.ink);
-}
-
-void faint(const Desk& desk, const std::string& text) {
-    paragraph(desk, text, desk.theme.fonts.small, desk.theme.colours.faint);
-}
-
-void warning(const Desk& desk, const std::string& text) {
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImGui::Indent(16.0f);
-    paragraph(desk, text, desk.theme.fonts.small, desk.theme.colours.warning);
-    ImGui::Unindent(16.0f);
-    const float bottom = ImGui::GetItemRectMax().y;
-    ImGui::GetWindowDrawList()->AddRectFilled({at.x, at.y + 2}, {at.x + 4, bottom},
-                                              desk.theme.colours.warning, 2.0f);
-}
 
 void space(float height) {
     ImGui::Dummy({0.0f, height});
@@ -242,6 +207,7 @@ bool section(const Desk& desk, const std::string& id, const std::string& title, 
     text_at(fonts.strong, {at.x + 22.0f, top}, c.ink, title);
     if (summary_height > 0.0f)
         text_at(fonts.small, {at.x + 22.0f, top + title_height + 2.0f}, c.faint, summary, width - 26.0f);
+    desk.controls.check_fit(title, size_of(fonts.strong, title).x, width - 22.0f);
     declare(desk, id, Role::heading, title, open ? "open" : "closed");
     return open;
 }
@@ -265,6 +231,7 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
         desk.view.list_open = desk.view.list_open == id ? "" : id;
     const bool open = desk.view.list_open == id;
     box(desk, face_of(desk), open ? c.accent : c.line);
+    desk.controls.check_fit(current, size_of(fonts.body, current).x, width - 40.0f);
     ImGui::PushClipRect(at, {at.x + width - 28.0f, at.y + desk.theme.target()}, true);
     text_at(fonts.body, {at.x + 12.0f, at.y + 0.5f * (desk.theme.target() - fonts.body->FontSize)}, c.ink,
             current);
@@ -285,6 +252,7 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
         text_at(is_current ? fonts.strong : fonts.body,
                 {row.x + 12.0f, low_of_item().y + 0.5f * (desk.theme.target() - fonts.body->FontSize)}, c.ink,
                 options[i]);
+        desk.controls.check_fit(options[i], size_of(fonts.strong, options[i]).x, width - 12.0f);
         declare(desk, row_id, Role::option, options[i], is_current ? "chosen" : "");
         if (pressed)
             chosen = i;

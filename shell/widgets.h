@@ -3,6 +3,7 @@
 #pragma once
 
 #include "shell/desk.h"
+#include "shell/text.h"
 
 #include <functional>
 #include <optional>
@@ -11,11 +12,6 @@
 
 namespace counterpull {
 
-// Text. Wrapped to the width there is.
-void paragraph(const Desk& desk, const std::string& text, ImFont* font, ImU32 colour);
-void body(const Desk& desk, const std::string& text);
-void faint(const Desk& desk, const std::string& text);
-void warning(const Desk& desk, const std::string& text);
 void space(float height);
 void rule(const Desk& desk);
 

@@ -1,6 +1,7 @@
 // Every view drawn without a window, at desktop and phone size, with what people bring: examples, an empty
 // set-up, a refused one.
 #include "shell/interface.h"
+#include "shell/text.h"
 #include "tests/support.h"
 
 #include <imgui.h>
@@ -14,6 +15,8 @@ using namespace counterpull::test;
 namespace {
 
 constexpr Screen desktop{1280, 800, 1, false, false, 0, 0, 0, 0};
+constexpr Screen small_phone{360, 740, 3, true, false, 0, 0, 0, 0};
+constexpr Screen tablet{768, 1024, 2, true, false, 0, 0, 0, 0};
 constexpr Screen phone{412, 915, 2.6f, true, false, 0, 0, 0, 0};
 
 class Headless {
@@ -78,12 +81,13 @@ double contrast(ImU32 a, ImU32 b) {
 
 TEST_CASE("every view is drawn for every example, on a desk and on a phone") {
     for (const std::string& name : example_names())
-        for (const Screen& screen : {desktop, phone}) {
+        for (const Screen& screen : {desktop, phone, small_phone, tablet}) {
             INFO(name << " at " << screen.width);
             Headless page(example(name));
             page.open_everything(screen);
             const Control* answer = page.find("answer");
             REQUIRE(answer);
+            CHECK(page.interface.controls().overflowing() == std::vector<std::string>{});
             CHECK(answer->value == page.interface.answer());
             for (const Control& control : page.interface.controls().all()) {
                 INFO(control.id);
@@ -169,6 +173,53 @@ TEST_CASE("readings are added, entered and taken away again, and the answer foll
     ask("log[0].cents[0]", "4");
     CHECK((*page.interface.bench().setup().log[0].cents)[0] == 4.0);
     CHECK_FALSE(page.interface.bench().outdated());
+}
+
+TEST_CASE("in inches and pounds the fields show and take them, and the set-up stays as it is") {
+    Headless page(example("lower-and-heavier"));
+    page.open_everything(phone);
+    const Setup before = page.interface.bench().setup();
+    page.interface.preferences().units = {LengthUnit::inch, ForceUnit::lbf};
+    page.draw(phone);
+    CHECK(page.interface.controls().overflowing() == std::vector<std::string>{});
+    CHECK(page.find("now.tail_mm")->value.ends_with(" in"));
+    CHECK(page.find("guitar.spring.rate_n_mm")->value.ends_with(" lbf/in"));
+    CHECK(page.interface.answer().find(" mm") == std::string::npos);
+    CHECK(page.interface.bench().setup() == before);
+    page.interface.controls().request("now.tail_mm", "-1/16");
+    page.draw(phone);
+    CHECK(page.interface.bench().setup().now.tail_mm == Approx(-1.5875));
+    page.interface.controls().request("now.tail_mm", "-2 mm");
+    page.draw(phone);
+    CHECK(page.interface.bench().setup().now.tail_mm == Approx(-2.0));
+    page.interface.controls().request("now.tail_mm", "1");
+    page.draw(phone);
+    CHECK(page.find("now.tail_mm")->problem.starts_with("1 in is outside this bridge's travel"));
+}
+
+TEST_CASE("what a reader chose is kept as text and read back, whatever stands there") {
+    const Preferences chosen{Paper::dark, {LengthUnit::inch, ForceUnit::kgf}};
+    CHECK(preferences_of(text_of(chosen)) == chosen);
+    for (const char* text : {"", "{", "[]", "7", "{\"paper\": 3, \"length\": \"ell\"}"})
+        CHECK(preferences_of(text) == Preferences{});
+}
+
+TEST_CASE("lines break between words, and inside one only where it is longer than a line") {
+    Headless page(example("small-sag"));
+    page.draw(phone);
+    ImFont* font = ImGui::GetIO().Fonts->Fonts[0];
+    const std::string text = "the tail stands at −5.4 mm, once in tune, and nowhere else";
+    for (float width = 60.0f; width < 300.0f; width += 7.0f) {
+        const std::string lines = wrapped(font, text, width);
+        CHECK(size_of(font, lines).x <= width);
+        CHECK(lines.find("−5.4") != std::string::npos);
+        std::string again = lines;
+        std::replace(again.begin(), again.end(), '\n', ' ');
+        CHECK(again == text);
+    }
+    CHECK(size_of(font, wrapped(font, "Überbreitentitelohneleerzeichen", 50.0f)).x <= 50.0f);
+    CHECK(wrapped(font, "one\n\ntwo", 200.0f) == "one\n\ntwo");
+    CHECK(wrapped(font, "", 200.0f).empty());
 }
 
 TEST_CASE("the tuning sheet is gone through string by string") {

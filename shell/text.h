@@ -1,0 +1,23 @@
+// Text in the page's faces. Lines break between words only: "−5.4 mm" never after its point.
+#pragma once
+
+#include "shell/desk.h"
+
+#include <string>
+
+namespace counterpull {
+
+// The text with line breaks where it must wrap; as it is where `width` is 0. A word longer than a line is
+// cut.
+std::string wrapped(ImFont* font, const std::string& text, float width);
+ImVec2 size_of(ImFont* font, const std::string& text, float width = 0.0f);
+// Draws at a place of the screen, wrapped where `width` is given; takes no room in the layout.
+void text_at(ImFont* font, ImVec2 at, ImU32 colour, const std::string& text, float width = 0.0f);
+
+// Paragraphs take the width there is.
+void paragraph(const Desk& desk, const std::string& text, ImFont* font, ImU32 colour);
+void body(const Desk& desk, const std::string& text);
+void faint(const Desk& desk, const std::string& text);
+void warning(const Desk& desk, const std::string& text);
+
+} // namespace counterpull
