@@ -1,32 +1,23 @@
 // The page in a real Chromium: loaded, answered, edited by real clicks, keys and touches, and compared with the
 // command line. Screenshots go to .build/screenshots.
 import assert from "node:assert/strict";
-import { execFileSync, spawn } from "node:child_process";
-import { mkdirSync } from "node:fs";
+import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
+import { answerOf as commandLine, chromiumFlags, commandLine as run, root, serve, shots } from "./site.mjs";
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
-const shots = root + ".build/screenshots/";
-mkdirSync(shots, { recursive: true });
 const desktop = { viewport: { width: 1280, height: 800 } };
 const phone = { viewport: { width: 412, height: 915 }, deviceScaleFactor: 2.6, isMobile: true, hasTouch: true };
 
-let server, address, browser;
+let site, address, browser;
 before(async () => {
-  server = spawn("node", [root + "web/serve.mjs", root + ".build/site", "8190"]);
-  address = await new Promise((resolve, reject) => {
-    server.stdout.on("data", (text) => { const at = /http:\S+/.exec(text); if (at) resolve(at[0]); });
-    server.on("exit", () => reject(new Error("the server stopped")));
-  });
-  browser = await chromium.launch({ executablePath: process.env.CHROMIUM || "/usr/bin/chromium",
-    args: ["--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
-      "--ignore-gpu-blocklist", "--disable-background-networking", "--disable-component-update"] });
+  site = await serve(8190);
+  address = site.address;
+  browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: chromiumFlags });
 });
 after(async () => {
   await browser?.close();
-  server?.kill();
+  await site?.stop();
 });
 
 async function open(options, prepare) {
@@ -63,12 +54,6 @@ async function press(page, id) {
   await page.mouse.click(x, y);
   await still(page);
 }
-function commandLine(document) {
-  const text = execFileSync(process.env.COUNTERPULL_BINARY, ["report", "-"], { input: document }).toString();
-  const title = JSON.parse(document).title;
-  return text.split("\n")[title ? 2 : 0];
-}
-
 test("the page opens with the example answered, and asks nobody else for anything", async () => {
   const page = await open(desktop);
   await answered(page);
@@ -165,7 +150,7 @@ test("printed, the work sheet stands on one page of A4 or Letter, in the words o
   await page.screenshot({ path: shots + "sheet.png", fullPage: true });
   const printed = await page.locator("#sheet").innerText();
   const document = await page.evaluate(() => window.counterpull.document());
-  const text = execFileSync(process.env.COUNTERPULL_BINARY, ["report", "-"], { input: document }).toString();
+  const text = run("report", document);
   const steps = text.split("\n").filter((line) => /^ +\d+\. /.test(line)).map((line) => line.replace(/^ +\d+\. /, ""));
   assert.ok(steps.length > 8);
   for (const step of steps) assert.ok(printed.includes(step), step);
@@ -203,9 +188,9 @@ test("the address carries the set-up, and a link opens as the command line reads
   await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
   const document = await page.evaluate(() => window.counterpull.document());
   const link = (await page.evaluate(() => location.hash)).slice(1);
-  const opened = execFileSync(process.env.COUNTERPULL_BINARY, ["open", link]).toString();
+  const opened = run("open", link);
   assert.deepEqual(JSON.parse(opened), JSON.parse(document));
-  const other = execFileSync(process.env.COUNTERPULL_BINARY, ["link", root + "tests/examples/small-sag.json"]).toString().trim();
+  const other = run("link", readFileSync(root + "tests/examples/small-sag.json")).trim();
   // Pasted into the same tab, and back again.
   await page.evaluate((l) => { location.hash = l; }, other);
   await page.waitForFunction(() => JSON.parse(window.counterpull.document()).title.startsWith("Same strings"));
@@ -225,41 +210,11 @@ test("a link that was cut says so, and the page works on", async () => {
   await opensAt(page, link.slice(0, 40));
   assert.match(await page.locator("#notice").innerText(), /this link is incomplete/);
   await page.screenshot({ path: shots + "desktop-cut-link.png" });
-  await page.locator("#notice button").click();
+  await page.locator("#notice .close").click();
   assert.equal(await page.locator("#notice").isVisible(), false);
   assert.match(await page.evaluate(() => window.counterpull.answer()), /^Add a spring/);
   await opensAt(page, "<img src=x onerror=alert(1)>");
   assert.equal(await page.locator("#notice img").count(), 0); // text, never markup
-  await page.context().close();
-});
-
-test("when nothing changes nothing is drawn", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  await page.mouse.move(5, 5);
-  await still(page);
-  const before = await page.evaluate(() => window.counterpull.frames());
-  await page.waitForTimeout(1500);
-  assert.equal(await page.evaluate(() => window.counterpull.frames()), before);
-  await page.context().close();
-});
-
-test("a lost graphics context comes back with everything in it", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  await still(page);
-  const before = await page.evaluate(() => window.counterpull.document());
-  await page.evaluate(() => {
-    window.lost = document.getElementById("canvas").getContext("webgl").getExtension("WEBGL_lose_context");
-    window.lost.loseContext();
-  });
-  await page.waitForTimeout(300);
-  const frames = await page.evaluate(() => window.counterpull.frames());
-  await page.evaluate(() => window.lost.restoreContext());
-  await page.waitForFunction((n) => window.counterpull.frames() > n, frames);
-  await still(page);
-  assert.equal(await page.evaluate(() => window.counterpull.document()), before);
-  await page.screenshot({ path: shots + "desktop-context-restored.png" });
   await page.context().close();
 });
 
@@ -303,6 +258,118 @@ test("on a phone the answer is first, a drag scrolls, and a tap types into a rea
   await still(page);
   assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -2.5);
   await page.screenshot({ path: shots + "phone-typing.png" });
+  // Number pads of many phones have no minus.
+  const sign = await page.locator("#sign").boundingBox();
+  await page.touchscreen.tap(sign.x + sign.width / 2, sign.y + sign.height / 2);
+  await still(page);
+  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, 2.5);
+  assert.equal(await page.evaluate(() => document.activeElement.id), "entry");
+  // The keyboard takes half of the screen: the field stays in what is left.
+  await page.setViewportSize({ width: 412, height: 420 });
+  await still(page);
+  const field = await page.locator("#entry").boundingBox();
+  assert.ok(field.y >= 0 && field.y + field.height <= 420, `the field is at ${field.y}`);
+  await page.setViewportSize(phone.viewport);
   await page.keyboard.press("Enter");
   await page.context().close();
+});
+
+test("a flick of the finger goes on after it is lifted, and comes to rest", async () => {
+  const page = await open(phone);
+  await answered(page);
+  await still(page);
+  const touch = await page.context().newCDPSession(page);
+  const send = (type, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: 200, y }] });
+  const top = async () => (await find(page, "section.next")).rect[1];
+  await send("touchStart", 800);
+  for (let y = 780; y >= 600; y -= 30) { await send("touchMove", y); await page.waitForTimeout(16); }
+  const lifted = await top();
+  await send("touchEnd");
+  await still(page);
+  assert.ok(await top() < lifted - 20, `${await top()} after ${lifted}`);
+  await page.context().close();
+});
+
+test("turned on its side and back, a phone shows the answer", async () => {
+  const page = await open(phone);
+  await answered(page);
+  for (const viewport of [{ width: 915, height: 412 }, { width: 360, height: 740 }, phone.viewport]) {
+    await page.setViewportSize(viewport);
+    await still(page);
+    const { rect } = await find(page, "answer");
+    assert.ok(rect[0] >= 0 && rect[1] >= 0 && rect[2] <= viewport.width && rect[3] <= viewport.height, String(rect));
+    await page.screenshot({ path: shots + `phone-${viewport.width}x${viewport.height}.png` });
+  }
+  await page.context().close();
+});
+
+test("a browser that keeps nothing is worked with, and told of once", async () => {
+  const page = await open(desktop, () => { Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }; });
+  await answered(page);
+  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.2"));
+  await page.waitForFunction(() => /keeps nothing/.test(document.getElementById("notice").textContent));
+  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  await page.locator("#notice .close").click();
+  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.3"));
+  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  assert.equal(await page.locator("#notice").isVisible(), false);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test("a title is text wherever it is shown", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  const title = "<img src=x onerror=alert(1)>";
+  const document = JSON.parse(await page.evaluate(() => window.counterpull.document()));
+  assert.equal(await page.evaluate((text) => window.counterpull.open(text), JSON.stringify({ ...document, title })), "");
+  await opensAt(page, await page.evaluate(() => window.counterpull.link()));
+  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).title, title);
+  await page.evaluate(() => { window.dispatchEvent(new Event("beforeprint")); window.counterpull.operate("share"); });
+  await page.waitForSelector("#share[open]");
+  assert.equal(await page.locator("#sheet .title").textContent(), title);
+  assert.equal(await page.locator("img").count(), 0);
+  await page.context().close();
+});
+
+test("the link is copied to the clipboard", async () => {
+  const page = await open({ ...desktop, permissions: ["clipboard-read", "clipboard-write"] });
+  await answered(page);
+  await press(page, "share");
+  await page.locator("#share .copy").click();
+  await page.waitForFunction(() => document.querySelector("#share .told").textContent === "Copied.");
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), address + "#" + await page.evaluate(() => window.counterpull.link()));
+  await page.locator("#share .close").click();
+  await page.context().close();
+});
+
+test("a new version is offered, and put in place only when accepted", async () => {
+  const next = root + ".build/site-next";
+  rmSync(next, { recursive: true, force: true });
+  cpSync(root + ".build/site", next, { recursive: true });
+  writeFileSync(next + "/index.html", readFileSync(next + "/index.html", "utf8").replace("<title>Counterpull", "<title>Counterpull, next"));
+  writeFileSync(next + "/sw.js", readFileSync(next + "/sw.js", "utf8").replace(/counterpull-[0-9a-f]{10}"/, 'counterpull-next"'));
+  for (const name of ["index.html", "sw.js"]) for (const coding of ["br", "gz"]) rmSync(`${next}/${name}.${coding}`);
+  let served = await serve(8230);
+  const context = await browser.newContext(desktop);
+  const page = await context.newPage();
+  await page.goto(served.address);
+  await answered(page);
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  await page.reload(); // now the worker serves it
+  await answered(page);
+  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.7"));
+  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  await served.stop();
+  served = await serve(8230, next);
+  await page.reload();
+  await page.waitForFunction(() => /new version/.test(document.getElementById("notice").textContent));
+  assert.doesNotMatch(await page.title(), /next/);
+  await page.screenshot({ path: shots + "desktop-update.png" });
+  await page.locator("#notice .act").click();
+  await page.waitForFunction(() => /next/.test(document.title));
+  await answered(page);
+  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -1.7);
+  await context.close();
+  await served.stop();
 });

@@ -14,9 +14,9 @@ export async function keepOffline() {
       waiting.postMessage("now");
     });
   };
+  // It may have begun before this script ran, or be on its way, or come later.
+  const watch = () => registration.installing?.addEventListener("statechange", offer);
+  registration.addEventListener("updatefound", watch);
+  watch();
   offer();
-  registration.addEventListener("updatefound", () => {
-    const worker = registration.installing;
-    worker.addEventListener("statechange", () => { if (worker.state === "installed") offer(); });
-  });
 }

@@ -15,6 +15,6 @@ self.addEventListener("message", (event) => { if (event.data === "now") self.ski
 self.addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || !request.url.startsWith(self.registration.scope)) return;
-  event.respondWith(caches.open(version).then((cache) => cache.match(request, { ignoreSearch: true }))
+  event.respondWith(caches.open(version).then((cache) => cache.match(request, { ignoreSearch: true, ignoreVary: true }))
     .then((kept) => kept ?? fetch(request)));
 });

@@ -22,7 +22,7 @@ canvas.addEventListener("touchend", (event) => {
 });
 
 function place() {
-  const [left, top, right, bottom] = editing.rect;
+  const [left, top, right, bottom] = (controls().find((c) => c.id === editing.id) ?? editing).rect;
   // The keyboard has come up: the field stays above it.
   const view = window.visualViewport;
   const room = view ? view.offsetTop + view.height - (bottom - top) - 12 : top;
@@ -42,7 +42,8 @@ function open(field) {
   entry.focus();
   entry.select();
 }
-window.visualViewport?.addEventListener("resize", () => { if (editing) place(); });
+// Drawn anew for the room that is left, and then found there.
+window.visualViewport?.addEventListener("resize", () => requestAnimationFrame(() => requestAnimationFrame(() => { if (editing) place(); })));
 
 const enter = () => { if (editing) tell("request", editing.id, entry.value); };
 entry.addEventListener("input", enter);
