@@ -46,6 +46,12 @@ std::optional<std::string> ControlList::take_request(std::string_view id) {
     return value;
 }
 
+bool ControlList::field_at(float x, float y) const {
+    return std::any_of(now_.begin(), now_.end(), [&](const Control& c) {
+        return c.role == Role::spinbutton && x >= c.low.x && x <= c.high.x && y >= c.low.y && y <= c.high.y;
+    });
+}
+
 std::string ControlList::json() const {
     auto list = Json::array();
     for (const Control& control : now_)

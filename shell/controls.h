@@ -39,6 +39,8 @@ class ControlList {
             overflowing_.push_back(text);
     }
     const std::vector<std::string>& overflowing() const { return overflowing_; }
+    // Whether a number field was drawn there.
+    bool field_at(float x, float y) const;
     // All of it as a JSON list, in reading order.
     std::string json() const;
 

@@ -20,6 +20,8 @@ struct ViewState {
     std::string editing;                 // id of the field being typed into, "" none
     std::string edit_text;
     bool edit_begins = false;    // its keyboard focus is still to be taken
+    std::string dragged;         // id of the field whose number is being dragged, "" none
+    double dragged_from = 0.0;   // its number when that began
     std::string list_open;       // id of the combobox whose list is open, "" none
     bool exaggerate = false;     // tilt in the side view
     int tuning_step = 0;         // string by string, pass by pass

@@ -33,7 +33,7 @@ class Window {
 
   private:
     struct Finger {
-        bool down = false, pressed = false, scrolling = false;
+        bool down = false, pressed = false, scrolling = false, dragging = false;
         long long id = 0;
         float start_x = 0, start_y = 0, x = 0, y = 0;
         unsigned start_ms = 0;

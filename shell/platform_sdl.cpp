@@ -20,6 +20,7 @@ namespace counterpull {
 namespace {
 
 constexpr float tap_slop = 10.0f;        // a finger that moves less than this has tapped
+constexpr float sideways = 1.5f;         // moved so much more across than along, it drags a number
 constexpr unsigned hold_ms = 350;        // longer than this it holds, so that steppers repeat
 constexpr float glide_stop = 0.02f;      // px per ms
 constexpr float glide_half_life = 0.22f; // seconds
@@ -100,13 +101,26 @@ void Window::take_finger(const void* what) {
     const float x = touch.x * io.DisplaySize.x, y = touch.y * io.DisplaySize.y;
     io.AddMouseSourceEvent(ImGuiMouseSource_TouchScreen);
     if (event.type == SDL_FINGERDOWN && !finger_.down) {
-        finger_ = {true, false, false, touch.fingerId, x, y, x, y, SDL_GetTicks(), 0.0f};
+        finger_ = {true, false, false, false, touch.fingerId, x, y, x, y, SDL_GetTicks(), 0.0f};
         io.AddMousePosEvent(x, y);
         return;
     }
     if (!finger_.down || touch.fingerId != finger_.id)
         return;
     if (event.type == SDL_FINGERMOTION) {
+        const float dx = std::abs(x - finger_.start_x), dy = std::abs(y - finger_.start_y);
+        if (!finger_.scrolling && !finger_.dragging && dx > tap_slop && dx > sideways * dy &&
+            interface_.controls().field_at(finger_.start_x, finger_.start_y)) {
+            if (!finger_.pressed) {
+                io.AddMousePosEvent(finger_.start_x, finger_.start_y);
+                io.AddMouseButtonEvent(0, true);
+            }
+            finger_.pressed = finger_.dragging = true;
+        }
+        if (finger_.dragging) {
+            io.AddMousePosEvent(x, y);
+            return;
+        }
         if (!finger_.scrolling && std::hypot(x - finger_.start_x, y - finger_.start_y) > tap_slop) {
             if (finger_.pressed) { // it held, or the device is slow: what it held is let go of, not pressed
                 io.AddMousePosEvent(-FLT_MAX, -FLT_MAX);
@@ -131,7 +145,7 @@ void Window::take_finger(const void* what) {
     if (!finger_.scrolling)
         finger_.speed = 0.0f;
     io.AddMousePosEvent(-FLT_MAX, -FLT_MAX);
-    finger_.down = finger_.pressed = false;
+    finger_.down = finger_.pressed = finger_.dragging = false;
 }
 
 // A finger that stays where it is holds the button under it.

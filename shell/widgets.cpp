@@ -136,6 +136,30 @@ bool edit_line(const Desk& desk, const std::string& path, ImVec2 size) {
     return changed;
 }
 
+constexpr float drag_px_per_step = 10.0f;
+
+// The number of the field just drawn, dragged sideways a step for every few pixels; nothing while it is not.
+std::optional<double> dragged(const Desk& desk, const std::string& path, double value, double step) {
+    ViewState& view = desk.view;
+    if (!ImGui::IsItemActive()) {
+        if (view.dragged == path)
+            view.dragged.clear();
+        return std::nullopt;
+    }
+    const float moved = ImGui::GetMouseDragDelta(ImGuiMouseButton_Left, 4.0f).x;
+    if (view.dragged != path) {
+        if (moved == 0.0f)
+            return std::nullopt;
+        view.dragged = path;
+        view.dragged_from = value;
+    }
+    ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
+    const double steps = std::trunc(moved / drag_px_per_step);
+    const double to =
+        steps == 0.0 ? view.dragged_from : std::round((view.dragged_from + steps * step) / step) * step;
+    return to == value ? std::nullopt : std::optional<double>(to);
+}
+
 } // namespace
 
 void space(float height) {
@@ -306,7 +330,12 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
         if (edit_line(desk, path, {box_width, target}))
             take_text(desk.view.edit_text);
     } else {
-        const bool pressed = ImGui::InvisibleButton(path.c_str(), {box_width, target});
+        const bool was_dragged = desk.view.dragged == path;
+        const bool pressed = ImGui::InvisibleButton(path.c_str(), {box_width, target}) && !was_dragged;
+        if (const auto to = dragged(desk, path, value, look.step)) {
+            desk.bench.drop_draft(path);
+            entered = to;
+        }
         focus_frame(desk);
         if (ImGui::IsItemHovered())
             ImGui::SetMouseCursor(ImGuiMouseCursor_TextInput);

@@ -197,6 +197,37 @@ TEST_CASE("in inches and pounds the fields show and take them, and the set-up st
     CHECK(page.find("now.tail_mm")->problem.starts_with("1 in is outside this bridge's travel"));
 }
 
+TEST_CASE("a number is dragged sideways a step for every few pixels, and a press still types") {
+    Headless page(example("lower-and-heavier"));
+    page.open_everything(desktop);
+    const Control field = *page.find("now.tail_mm");
+    const double before = page.interface.bench().setup().now.tail_mm;
+    const float x = 0.5f * (field.low.x + field.high.x), y = 0.5f * (field.low.y + field.high.y);
+    auto& io = ImGui::GetIO();
+    auto button = [&](bool down) {
+        io.AddMouseButtonEvent(0, down);
+        page.draw(desktop, 2);
+    };
+    auto move = [&](float to_x) {
+        io.AddMousePosEvent(to_x, y);
+        page.draw(desktop, 2);
+    };
+    move(x);
+    button(true);
+    move(x + 35.0f);
+    CHECK(page.interface.bench().setup().now.tail_mm == Approx(before + 3 * 0.5));
+    move(x - 21.0f);
+    CHECK(page.interface.bench().setup().now.tail_mm == Approx(before - 2 * 0.5));
+    button(false);
+    CHECK_FALSE(page.interface.unfinished()); // nothing is being typed
+    move(x);
+    button(true);
+    button(false);
+    io.AddInputCharactersUTF8("-2");
+    page.draw(desktop, 4);
+    CHECK(page.interface.bench().setup().now.tail_mm == Approx(-2.0));
+}
+
 TEST_CASE("what a reader chose is kept as text and read back, whatever stands there") {
     const Preferences chosen{Paper::dark, {LengthUnit::inch, ForceUnit::kgf}};
     CHECK(preferences_of(text_of(chosen)) == chosen);

@@ -1,7 +1,7 @@
 // The page in a real Chromium: loaded, answered, edited by real clicks, keys and touches, and compared with the
 // command line. Screenshots go to .build/screenshots.
 import assert from "node:assert/strict";
-import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { chromium } from "playwright-core";
 import { answerOf as commandLine, chromiumFlags, commandLine as run, root, serve, shots } from "./site.mjs";
@@ -274,6 +274,32 @@ test("on a phone the answer is first, a drag scrolls, and a tap types into a rea
   await page.context().close();
 });
 
+test("a finger drawn sideways over a number changes it step by step, and does not scroll", async () => {
+  const page = await open(phone);
+  await answered(page);
+  await still(page);
+  await page.evaluate(() => window.counterpull.operate("section.sharper"));
+  await still(page);
+  const touch = await page.context().newCDPSession(page);
+  const send = (type, x, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
+  await send("touchStart", 200, 800);
+  for (let y = 780; y >= 500; y -= 20) { await send("touchMove", 200, y); await page.waitForTimeout(16); }
+  await page.waitForTimeout(120);
+  await send("touchEnd");
+  await still(page);
+  const field = (await controls(page)).find((c) => c.role === "spinbutton" && c.rect[1] > 450 && c.rect[3] < 850);
+  const x = (field.rect[0] + field.rect[2]) / 2, y = (field.rect[1] + field.rect[3]) / 2;
+  await send("touchStart", x, y);
+  for (let dx = 5; dx <= 45; dx += 5) { await send("touchMove", x + dx, y); await page.waitForTimeout(30); }
+  await page.waitForTimeout(120);
+  await send("touchEnd");
+  await still(page);
+  const after = (await controls(page)).find((c) => c.id === field.id);
+  assert.ok(parseFloat(after.value) > parseFloat(field.value), `${field.id}: ${field.value}, then ${after.value}`);
+  assert.equal(await page.locator("#entry").isVisible(), false);
+  await page.context().close();
+});
+
 test("a flick of the finger goes on after it is lifted, and comes to rest", async () => {
   const page = await open(phone);
   await answered(page);
@@ -301,6 +327,26 @@ test("turned on its side and back, a phone shows the answer", async () => {
     await page.screenshot({ path: shots + `phone-${viewport.width}x${viewport.height}.png` });
   }
   await page.context().close();
+});
+
+test("the example and the longest answer there is stand whole at the top of every screen", async () => {
+  const examples = readdirSync(root + "tests/examples").filter((name) => name.endsWith(".json"))
+    .map((name) => readFileSync(root + "tests/examples/" + name, "utf8"));
+  const longest = examples.reduce((a, b) => (commandLine(b).length > commandLine(a).length ? b : a));
+  for (const [width, height, deviceScaleFactor] of [[360, 740, 3], [412, 915, 2.6], [768, 1024, 2], [1280, 800, 1], [2560, 1440, 1]]) {
+    const small = width < 1000;
+    const page = await open({ viewport: { width, height }, deviceScaleFactor, isMobile: small, hasTouch: small });
+    await answered(page);
+    for (const [name, document] of [["example", ""], ["longest", longest]]) {
+      if (document) await page.evaluate((text) => window.counterpull.open(text), document);
+      await still(page);
+      const { rect } = await find(page, "answer");
+      assert.ok(rect[0] >= 0 && rect[1] >= 0 && rect[2] <= width && rect[3] <= height / 2, `${name} at ${width}: ${rect}`);
+      await page.screenshot({ path: `${shots}${name}-${width}x${height}.png` });
+    }
+    assert.deepEqual(page.problems, []);
+    await page.context().close();
+  }
 });
 
 test("a browser that keeps nothing is worked with, and told of once", async () => {
@@ -351,6 +397,7 @@ test("a new version is offered, and put in place only when accepted", async () =
   writeFileSync(next + "/sw.js", readFileSync(next + "/sw.js", "utf8").replace(/counterpull-[0-9a-f]{10}"/, 'counterpull-next"'));
   for (const name of ["index.html", "sw.js"]) for (const coding of ["br", "gz"]) rmSync(`${next}/${name}.${coding}`);
   let served = await serve(8230);
+  after(() => served.stop());
   const context = await browser.newContext(desktop);
   const page = await context.newPage();
   await page.goto(served.address);
@@ -371,5 +418,4 @@ test("a new version is offered, and put in place only when accepted", async () =
   await answered(page);
   assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -1.7);
   await context.close();
-  await served.stop();
 });

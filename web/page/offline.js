@@ -19,4 +19,6 @@ export async function keepOffline() {
   registration.addEventListener("updatefound", watch);
   watch();
   offer();
+  // Browsers look for a new version in their own time, which may be much later.
+  if (workers.controller) registration.update().catch(() => {}); // no network: later
 }
