@@ -73,6 +73,7 @@ target_link_libraries(imgui PUBLIC sdl2)
 target_compile_definitions(imgui PUBLIC IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS
   IMGUI_DISABLE_OBSOLETE_FUNCTIONS)
 if(EMSCRIPTEN)
+  target_sources(imgui PRIVATE ${PROJECT_SOURCE_DIR}/web/libraries/opengl_state.c)
   target_compile_definitions(imgui PUBLIC IMGUI_IMPL_OPENGL_ES2 IMGUI_DISABLE_FILE_FUNCTIONS)
 endif()
 target_compile_options(imgui PRIVATE -w)
