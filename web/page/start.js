@@ -62,15 +62,10 @@ canvas.addEventListener("webglcontextlost", (event) => {
   canvas.addEventListener("webglcontextrestored", () => clearTimeout(waiting), { once: true });
 });
 
-function hasWebGL() {
-  try {
-    const probe = document.createElement("canvas").getContext("webgl");
-    if (probe) probe.getExtension("WEBGL_lose_context")?.loseContext();
-    return !!probe;
-  } catch { return false; }
-}
+// The program asks the canvas again and is given this same context.
+const graphics = canvas.getContext("webgl", { alpha: false, depth: false, stencil: false, antialias: false, powerPreference: "low-power" });
 if (!window.WebAssembly) cover("This browser cannot run WebAssembly, which the page calculates with. Any browser of the last years can.");
-else if (!hasWebGL()) cover("This page draws with WebGL, which is missing or switched off in this browser. Try another browser, or switch hardware acceleration on.");
+else if (!graphics) cover("This page draws with WebGL, which is missing or switched off in this browser. Try another browser, or switch hardware acceleration on.");
 else {
   const loader = document.createElement("script");
   loader.src = PROGRAM; // its name, put in by web/pack.mjs
