@@ -59,6 +59,27 @@ void draw_folded_answers(const Desk& desk) {
     rule(desk);
 }
 
+// The same on a desk: each on a card of its own.
+void draw_work_cards(const Desk& desk) {
+    card(desk, "sheet card", [&] {
+        if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
+            draw_sheet(desk);
+    });
+    card(desk, "tuning card", [&] {
+        if (section(desk, "section.tuning", desk.say("ui.tuning_sheet"), desk.say("ui.tuning_note")))
+            draw_tuning(desk);
+    });
+    card(desk, "readings card", [&] {
+        if (section(desk, "section.readings", desk.say("ui.readings"), desk.say("ui.readings_short")))
+            draw_readings(desk);
+    });
+    card(desk, "pulls card", [&] { draw_pulls(desk); });
+    card(desk, "strings card", [&] {
+        if (section(desk, "section.strings", desk.say("ui.sets"), ""))
+            draw_strings_wanted(desk);
+    });
+}
+
 } // namespace
 
 Interface::Interface(Setup setup) : bench_(std::move(setup)) {}
@@ -125,42 +146,46 @@ void Interface::draw_wide(const Desk& desk) {
     ImGui::EndChild();
     ImGui::SameLine(0.0f, 0.0f);
     begin_sheet("answers", {0.0f, 0.0f}, {20.0f, 18.0f}, true);
-    // Lines longer than this are hard to read.
-    const float width = std::min(ImGui::GetContentRegionAvail().x, 980.0f);
-    ImGui::BeginChild("answers column", {width, 0.0f}, ImGuiChildFlags_AutoResizeY,
-                      ImGuiWindowFlags_NoScrollbar);
+    // Lines longer than this are hard to read; where there is room for two such columns, what explains the
+    // answer stands beside it.
+    constexpr float longest_line = 980.0f, shortest_line = 640.0f, between = 16.0f;
+    const float room = ImGui::GetContentRegionAvail().x;
+    const bool beside = room >= 2.0f * shortest_line + between;
+    const float width = std::min(beside ? 0.5f * (room - between) : room, longest_line);
+    auto column = [&](const char* id, auto&& contents) {
+        ImGui::BeginChild(id, {width, 0.0f}, ImGuiChildFlags_AutoResizeY, ImGuiWindowFlags_NoScrollbar);
+        contents();
+        ImGui::EndChild();
+    };
     const bool answered = bench_.has_answer();
-    card(desk, "answer card", [&] {
-        draw_answer(desk, false);
-        if (answered)
-            draw_details(desk);
-    });
-    if (answered) {
+    auto answer = [&] {
+        card(desk, "answer card", [&] {
+            draw_answer(desk, false);
+            if (answered)
+                draw_details(desk);
+        });
+        if (!answered)
+            return;
         card(desk, "picture card", [&] {
             draw_side_view(desk);
             draw_back_view(desk);
         });
         card(desk, "choices card", [&] { draw_choices(desk); });
-        card(desk, "sheet card", [&] {
-            if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
-                draw_sheet(desk);
-        });
-        card(desk, "tuning card", [&] {
-            if (section(desk, "section.tuning", desk.say("ui.tuning_sheet"), desk.say("ui.tuning_note")))
-                draw_tuning(desk);
-        });
-        card(desk, "readings card", [&] {
-            if (section(desk, "section.readings", desk.say("ui.readings"), desk.say("ui.readings_short")))
-                draw_readings(desk);
-        });
-        card(desk, "pulls card", [&] { draw_pulls(desk); });
-        card(desk, "strings card", [&] {
-            if (section(desk, "section.strings", desk.say("ui.sets"), ""))
-                draw_strings_wanted(desk);
-        });
+    };
+    auto work = [&] {
+        if (answered)
+            draw_work_cards(desk);
+        draw_footer(desk);
+    };
+    column("answer column", [&] {
+        answer();
+        if (!beside)
+            work();
+    });
+    if (beside) {
+        ImGui::SameLine(0.0f, between);
+        column("work column", work);
     }
-    draw_footer(desk);
-    ImGui::EndChild();
     ImGui::EndChild();
 }
 

@@ -24,7 +24,7 @@ class Window {
     void draw(const Screen& screen);
     // Whether nothing will change until something happens.
     bool quiet() const;
-    void wake() { frames_due_ = 3; }
+    void wake() { frames_due_ = frames_to_settle; }
     // The graphics context went away or came back.
     void lose_context();
     void restore_context();
@@ -47,7 +47,9 @@ class Window {
     SDL_Window* window_ = nullptr;
     void* context_ = nullptr;
     bool has_context_ = false;
-    int frames_due_ = 3;
+    // Sheets within sheets take a frame each to find their size.
+    static constexpr int frames_to_settle = 5;
+    int frames_due_ = frames_to_settle;
     long frames_drawn_ = 0;
     float density_ = 0.0f;
     Finger finger_;

@@ -16,6 +16,7 @@ namespace {
 
 constexpr Screen desktop{1280, 800, 1, false, false, 0, 0, 0, 0};
 constexpr Screen small_phone{360, 740, 3, true, false, 0, 0, 0, 0};
+constexpr Screen wide{2560, 1440, 1, false, false, 0, 0, 0, 0};
 constexpr Screen tablet{768, 1024, 2, true, false, 0, 0, 0, 0};
 constexpr Screen phone{412, 915, 2.6f, true, false, 0, 0, 0, 0};
 
@@ -81,7 +82,7 @@ double contrast(ImU32 a, ImU32 b) {
 
 TEST_CASE("every view is drawn for every example, on a desk and on a phone") {
     for (const std::string& name : example_names())
-        for (const Screen& screen : {desktop, phone, small_phone, tablet}) {
+        for (const Screen& screen : {desktop, wide, phone, small_phone, tablet}) {
             INFO(name << " at " << screen.width);
             Headless page(example(name));
             page.open_everything(screen);
