@@ -61,6 +61,7 @@ std::string ControlList::json() const {
                         {"value", control.value},
                         {"problem", control.problem},
                         {"enabled", control.enabled},
+                        {"options", control.options},
                         {"typed", control.typed == Typed::text            ? "text"
                                   : control.typed == Typed::signed_number ? "signed"
                                                                           : "number"},

@@ -26,6 +26,7 @@ struct Control {
     bool enabled = true;
     ImVec2 low{}, high{}; // screen rectangle, CSS pixels; may lie outside the visible part
     Typed typed = Typed::number;
+    std::vector<std::string> options{}; // of a combobox
 };
 
 class ControlList {

@@ -19,12 +19,14 @@ struct ViewState {
     std::set<std::string> open_sections; // by id
     std::string editing;                 // id of the field being typed into, "" none
     std::string edit_text;
-    bool edit_begins = false;    // its keyboard focus is still to be taken
-    std::string dragged;         // id of the field whose number is being dragged, "" none
-    double dragged_from = 0.0;   // its number when that began
-    std::string list_open;       // id of the combobox whose list is open, "" none
-    bool exaggerate = false;     // tilt in the side view
-    int tuning_step = 0;         // string by string, pass by pass
+    bool edit_begins = false;  // its keyboard focus is still to be taken
+    std::string shown;         // id of the control that has the focus of the page beside the canvas, "" none
+    bool show_begins = false;  // it is still to be brought into view
+    std::string dragged;       // id of the field whose number is being dragged, "" none
+    double dragged_from = 0.0; // its number when that began
+    std::string list_open;     // id of the combobox whose list is open, "" none
+    bool exaggerate = false;   // tilt in the side view
+    int tuning_step = 0;       // string by string, pass by pass
     std::optional<SheetWay> way; // chosen by hand
     Feel feel = Feel::present;   // of the strings searched for
     std::string wish;            // what the platform is asked to do, "" nothing: "print", "share"

@@ -153,7 +153,7 @@ void Interface::draw_wide(const Desk& desk) {
     const bool beside = room >= 2.0f * shortest_line + between;
     const float width = std::min(beside ? 0.5f * (room - between) : room, longest_line);
     auto column = [&](const char* id, auto&& contents) {
-        ImGui::BeginChild(id, {width, 0.0f}, ImGuiChildFlags_AutoResizeY, ImGuiWindowFlags_NoScrollbar);
+        ImGui::BeginChild(id, {width, 0.0f}, fitted_sheet, ImGuiWindowFlags_NoScrollbar);
         contents();
         ImGui::EndChild();
     };

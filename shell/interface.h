@@ -36,6 +36,11 @@ class Interface {
     Workbench& bench() { return bench_; }
     Preferences& preferences() { return view_.preferences; }
     std::string_view text(std::string_view key) const { return words_.text(key); }
+    // Frames a control as the one that has the focus, and brings it into view; "" none.
+    void show(std::string id) {
+        view_.shown = std::move(id);
+        view_.show_begins = !view_.shown.empty();
+    }
     // What the platform is asked to do, once; "" nothing.
     std::string take_wish() { return std::exchange(view_.wish, {}); }
     // The work sheet as it is shown, as JSON for the printer; "{}" where there is none.

@@ -149,6 +149,12 @@ EMSCRIPTEN_KEEPALIVE void counterpull_request(const char* id, const char* value)
     counterpull::wake_up();
 }
 
+// Frames a control as having the focus and brings it into view; "" none.
+EMSCRIPTEN_KEEPALIVE void counterpull_show(const char* id) {
+    counterpull::page().interface.show(id);
+    counterpull::wake_up();
+}
+
 EMSCRIPTEN_KEEPALIVE const char* counterpull_answer() {
     return counterpull::kept(counterpull::page().interface.answer());
 }

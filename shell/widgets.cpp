@@ -4,6 +4,7 @@
 #include "shell/entry.h"
 
 #include <imgui.h>
+#include <imgui_internal.h>
 
 #include <cmath>
 
@@ -24,8 +25,13 @@ void declare(const Desk& desk, const std::string& id, Role role, const std::stri
 }
 
 // Where the keyboard is: a frame that does not lean on colour.
-void focus_frame(const Desk& desk) {
-    if (!ImGui::IsItemFocused() || !ImGui::GetIO().NavVisible)
+void focus_frame(const Desk& desk, const std::string& id) {
+    const bool shown = desk.view.shown == id;
+    if (shown && desk.view.show_begins) {
+        desk.view.show_begins = false;
+        ImGui::ScrollToItem(ImGuiScrollFlags_KeepVisibleEdgeY);
+    }
+    if (!shown && (!ImGui::IsItemFocused() || !ImGui::GetIO().NavVisible))
         return;
     const ImVec2 low = low_of_item(), high = high_of_item();
     ImGui::GetWindowDrawList()->AddRect({low.x - 3, low.y - 3}, {high.x + 3, high.y + 3},
@@ -39,7 +45,7 @@ bool pressable(const Desk& desk, const std::string& id, ImVec2 size, bool repeat
     const bool pressed = ImGui::InvisibleButton(id.c_str(), size);
     if (repeat)
         ImGui::PopButtonRepeat();
-    focus_frame(desk);
+    focus_frame(desk, id);
     if (ImGui::IsItemHovered())
         ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
     return desk.controls.take_request(id).has_value() || pressed;
@@ -261,7 +267,8 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
             current);
     ImGui::PopClipRect();
     arrow(desk, {at.x + width - 18.0f, at.y + 0.5f * desk.theme.target()}, true);
-    declare(desk, id, Role::combobox, label, current);
+    desk.controls.declare(
+        {id, Role::combobox, label, current, "", true, low_of_item(), high_of_item(), Typed::text, options});
 
     if (!open)
         return chosen;
@@ -336,7 +343,7 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
             desk.bench.drop_draft(path);
             entered = to;
         }
-        focus_frame(desk);
+        focus_frame(desk, path);
         if (ImGui::IsItemHovered())
             ImGui::SetMouseCursor(ImGuiMouseCursor_TextInput);
         box(desk, face_of(desk), problem.empty() ? c.line : c.warning);
@@ -385,7 +392,7 @@ void card(const Desk& desk, const char* id, const std::function<void()>& content
     ImGui::PushStyleColor(ImGuiCol_Border, c.line);
     ImGui::PushStyleVar(ImGuiStyleVar_ChildRounding, desk.theme.radius());
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(16.0f, 12.0f));
-    ImGui::BeginChild(id, {0.0f, 0.0f}, ImGuiChildFlags_Border | ImGuiChildFlags_AutoResizeY,
+    ImGui::BeginChild(id, {0.0f, 0.0f}, ImGuiChildFlags_Border | fitted_sheet,
                       ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
     contents();
     ImGui::EndChild();

@@ -57,6 +57,10 @@ TextLook number_look(const Desk& desk, const NumberLook& look, double value);
 std::optional<double> stepper_field(const Desk& desk, const std::string& path, const std::string& label,
                                     double value, const TextLook& look);
 
+// A sheet as high as what lies on it, laid out even where it is out of sight, so that its controls have their
+// places.
+inline constexpr int fitted_sheet = ImGuiChildFlags_AutoResizeY | ImGuiChildFlags_AlwaysAutoResize;
+
 // A card: a sheet on the page around what `contents` draws.
 void card(const Desk& desk, const char* id, const std::function<void()>& contents);
 

@@ -42,7 +42,7 @@ async function openFirefox() {
     click: (x, y) => page.mouse.click(x, y),
     type: (text) => page.keyboard.type(text),
     press: async (key) => {
-      const keys = key.split("+");
+      const keys = key.split("+").map((one) => (one === "Space" ? " " : one));
       for (const held of keys.slice(0, -1)) await page.keyboard.down(held);
       await page.keyboard.press(keys.at(-1));
       for (const held of keys.slice(0, -1).reverse()) await page.keyboard.up(held);
@@ -71,7 +71,7 @@ async function openWebKit() {
     click: (x, y) => driver.actions().move({ x: Math.round(x), y: Math.round(y), origin: Origin.VIEWPORT }).click().perform(),
     type: (text) => driver.actions().sendKeys(text).perform(),
     press: (key) => {
-      const named = { Control: Key.CONTROL, Enter: Key.ENTER, Tab: Key.TAB, Escape: Key.ESCAPE };
+      const named = { Control: Key.CONTROL, Enter: Key.ENTER, Tab: Key.TAB, Escape: Key.ESCAPE, Space: Key.SPACE };
       const keys = key.split("+").map((name) => named[name] ?? name);
       const actions = driver.actions();
       for (const one of keys) actions.keyDown(one);

@@ -22,7 +22,7 @@ export async function serve(port, folder = root + ".build/site") {
 }
 
 export const commandLine = (verb, input) =>
-  execFileSync(process.env.COUNTERPULL_BINARY, [verb, "-"], { input }).toString();
+  execFileSync(process.env.COUNTERPULL_BINARY ?? root + ".build/counterpull/counterpull", [verb, "-"], { input }).toString();
 // The sentence that the command line answers a set-up document with.
 export function answerOf(document) {
   const lines = commandLine("report", document).split("\n");

@@ -1,6 +1,7 @@
 // Starts the program and carries between it and the page.
 import { begin, changed } from "./address.js";
-import { cover, notify, uncover } from "./notice.js";
+import { mirror } from "./mirror.js";
+import { cover, uncover } from "./notice.js";
 import { keepOffline } from "./offline.js";
 import { ask, controls, count, program, tell } from "./program.js";
 import { screenNow, watchScreen } from "./screen.js";
@@ -10,6 +11,7 @@ import "./typing.js";
 
 const canvas = document.getElementById("canvas");
 let shown = false;
+let mirrorDue = 0;
 
 globalThis.Module = {
   canvas,
@@ -29,6 +31,7 @@ globalThis.Module = {
       document.getElementById("spoken").textContent = ask("answer");
       changed();
     }
+    mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
     const wish = ask("wish");
     // Not from inside the frame: printing waits for its dialog.
     if (wish === "print") setTimeout(() => window.print());
@@ -51,7 +54,7 @@ watchScreen();
 canvas.addEventListener("pointerdown", () => canvas.focus({ preventScroll: true }));
 // Keys that are the browser's own do not reach SDL, which would swallow them.
 addEventListener("keydown", (event) => {
-  if (event.ctrlKey || event.metaKey || event.altKey || /^F\d+$/.test(event.key) || event.target !== canvas)
+  if (event.ctrlKey || event.metaKey || event.altKey || /^F\d+$/.test(event.key) || event.key === "Tab" || event.target !== canvas)
     event.stopImmediatePropagation();
 }, { capture: true });
 

@@ -1,0 +1,85 @@
+// The canvas says nothing to a screen reader and takes no Tab. So every control in it has a twin here, unseen and in the
+// same place: the same role, label, value and state, in reading order, and operating the twin operates the control. The
+// one that has the focus is framed in the drawing.
+import { controls, tell } from "./program.js";
+
+const root = document.getElementById("mirror");
+const twins = new Map(); // by the control's id
+
+function made(name, setting = {}) {
+  return Object.assign(document.createElement(name), setting);
+}
+const builders = {
+  button: () => made("button", { type: "button" }),
+  checkbox: () => made("input", { type: "checkbox" }),
+  combobox: () => made("select"),
+  spinbutton: () => made("input", { type: "text", autocomplete: "off", spellcheck: false }),
+  status: () => made("p"),
+};
+
+// `whole` stands in the mirror, `part` is what has the focus, `why` says why a value is refused.
+function twinOf({ id, role }) {
+  const known = twins.get(id);
+  if (known?.role === role) return known;
+  known?.whole.remove();
+  const part = role === "heading" ? builders.button() : builders[role]();
+  const whole = role === "heading" ? made("h2") : role === "spinbutton" ? made("div") : part;
+  if (whole !== part) whole.append(part);
+  const twin = { role, whole, part, why: null };
+  if (role === "spinbutton") {
+    twin.why = made("span", { id: "why-" + id });
+    whole.append(twin.why);
+  }
+  if (role === "button" || role === "heading") part.addEventListener("click", () => tell("request", id, ""));
+  if (role === "checkbox") part.addEventListener("change", () => tell("request", id, ""));
+  if (role === "combobox" || role === "spinbutton") part.addEventListener("change", () => tell("request", id, part.value));
+  part.addEventListener("focus", () => tell("show", id));
+  part.addEventListener("blur", () => tell("show", ""));
+  twins.set(id, twin);
+  return twin;
+}
+
+const set = (element, name, value) => { if (element.getAttribute(name) !== value) element.setAttribute(name, value); };
+const setText = (element, text) => { if (element.textContent !== text) element.textContent = text; };
+
+function fill(select, options, chosen) {
+  // Own values are none of those that can be picked.
+  const all = options.includes(chosen) ? options : [chosen, ...options];
+  if (select.options.length !== all.length || all.some((text, i) => select.options[i].text !== text))
+    select.replaceChildren(...all.map((text) => made("option", { text, value: text })));
+  if (select.value !== chosen) select.value = chosen;
+}
+
+function update({ role, whole, part, why }, { label, value, problem, rect, options }) {
+  if (role === "button" || role === "heading") setText(part, label);
+  else if (role === "status") setText(part, value);
+  else set(part, "aria-label", label);
+  if (role === "heading") set(part, "aria-expanded", String(value === "open"));
+  if (role === "checkbox") part.checked = value === "on";
+  if (role === "combobox") fill(part, options, value);
+  if (role === "spinbutton") {
+    if (document.activeElement !== part || !part.dataset.typing) part.value = value;
+    set(part, "aria-invalid", String(problem !== ""));
+    setText(why, problem);
+    if (problem) set(part, "aria-describedby", why.id);
+    else part.removeAttribute("aria-describedby");
+  }
+  const [left, top, right, bottom] = rect;
+  Object.assign(whole.style, { left: left + "px", top: top + "px", width: right - left + "px", height: bottom - top + "px" });
+}
+
+export function mirror() {
+  const list = controls().filter(({ role }) => role !== "option"); // those of a list are its own
+  const ids = new Set(list.map(({ id }) => id));
+  for (const [id, { whole }] of twins) if (!ids.has(id)) { whole.remove(); twins.delete(id); }
+  let last = null;
+  for (const control of list) {
+    const twin = twinOf(control);
+    update(twin, control);
+    const next = last ? last.nextSibling : root.firstChild;
+    if (twin.whole !== next) root.insertBefore(twin.whole, next);
+    last = twin.whole;
+  }
+}
+root.addEventListener("input", ({ target }) => { target.dataset.typing = "yes"; });
+root.addEventListener("change", ({ target }) => { delete target.dataset.typing; });
