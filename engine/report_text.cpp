@@ -2,6 +2,7 @@
 
 #include "engine/answer.h"
 #include "engine/format.h"
+#include "engine/string_search.h"
 #include "engine/units.h"
 #include "engine/work_sheet.h"
 
@@ -120,13 +121,22 @@ std::string string_table(const std::vector<StringSetup>& strings, const std::vec
     return text;
 }
 
+std::string strung(const char* key, const std::vector<StringSetup>& strings, const std::vector<Pitch>& tuning,
+                   double tail_mm, const Words& words) {
+    std::string notes;
+    for (const Pitch& pitch : tuning)
+        notes += (notes.empty() ? "" : " ") + name_of(pitch);
+    return words.say(Phrase(key)
+                         .with("gauges", gauges_in_words(strings))
+                         .with("notes", notes)
+                         .with("tail", signed_millimetres(tail_mm, 1))) +
+           "\n";
+}
+
 } // namespace
 
-std::string report_text(const Setup& setup, const Report& report, const Words& words) {
-    std::string out;
-    if (!setup.title.empty())
-        out += setup.title + "\n\n";
-    out += words.say(answer_sentence(setup, report, words)) + "\n";
+std::string answer_text(const Setup& setup, const Report& report, const Words& words) {
+    std::string out = words.say(answer_sentence(setup, report, words)) + "\n";
     for (const Phrase& detail : answer_details(setup, report))
         out += words.say(detail) + "\n";
     if (const auto matters = what_matters_most(report, words))
@@ -135,6 +145,20 @@ std::string report_text(const Setup& setup, const Report& report, const Words& w
         out += words.say(*asked) + "\n";
     for (const Phrase& warning : report.warnings)
         out += "! " + words.say(warning) + "\n";
+    return out;
+}
+
+std::string forum_text(const Setup& setup, const Report& report, const Words& words) {
+    std::string out = setup.title.empty() ? "" : setup.title + "\n";
+    if (setup.now.in_tune)
+        out += strung("text.strung_now", setup.now.strings, setup.now.tuning, setup.now.tail_mm, words);
+    out += strung("text.strung_next", setup.next.strings, setup.next.tuning, setup.next.tail_mm, words);
+    return out + answer_text(setup, report, words);
+}
+
+std::string report_text(const Setup& setup, const Report& report, const Words& words) {
+    std::string out = setup.title.empty() ? "" : setup.title + "\n\n";
+    out += answer_text(setup, report, words);
     auto heading = [&](std::string_view key) { return "\n" + std::string(words.text(key)) + "\n"; };
     out += "\n" + attitude_table(report, words);
     if (report.untouched.per_turn_mm)

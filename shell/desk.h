@@ -22,6 +22,7 @@ struct ViewState {
     bool edit_begins = false;  // its keyboard focus is still to be taken
     std::string shown;         // id of the control that has the focus of the page beside the canvas, "" none
     bool show_begins = false;  // it is still to be brought into view
+    std::string typing;        // id of the field that is typed into beside the canvas, "" none
     std::string dragged;       // id of the field whose number is being dragged, "" none
     double dragged_from = 0.0; // its number when that began
     std::string list_open;     // id of the combobox whose list is open, "" none

@@ -1,6 +1,7 @@
 #include "shell/interface.h"
 
 #include "engine/answer.h"
+#include "engine/report_text.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -90,6 +91,10 @@ std::string Interface::answer() const {
     return words_.say(answer_sentence(bench_.answered(), bench_.report(), words_));
 }
 
+std::string Interface::plain_text() const {
+    return bench_.has_answer() ? forum_text(bench_.answered(), bench_.report(), words_) : "";
+}
+
 std::string Interface::sheet_json() const {
     if (!bench_.has_answer() || !bench_.report().next)
         return "{}";
@@ -119,6 +124,8 @@ void Interface::follow_screen(const Screen& screen) {
 void Interface::frame(const Screen& screen) {
     follow_screen(screen);
     controls_.begin_frame();
+    if (!ImGui::IsAnyItemActive() && view_.editing.empty() && view_.typing.empty())
+        bench_.begin_step();
     ImGui::SetNextWindowPos({screen.inset_left, screen.inset_top});
     ImGui::SetNextWindowSize({screen.width - screen.inset_left - screen.inset_right,
                               screen.height - screen.inset_top - screen.inset_bottom});

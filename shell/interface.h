@@ -36,6 +36,8 @@ class Interface {
     Workbench& bench() { return bench_; }
     Preferences& preferences() { return view_.preferences; }
     std::string_view text(std::string_view key) const { return words_.text(key); }
+    // A field is being typed into beside the canvas; "" no longer. All that is typed is one step to undo.
+    void set_typing(std::string id) { view_.typing = std::move(id); }
     // Frames a control as the one that has the focus, and brings it into view; "" none.
     void show(std::string id) {
         view_.shown = std::move(id);
@@ -45,6 +47,8 @@ class Interface {
     std::string take_wish() { return std::exchange(view_.wish, {}); }
     // The work sheet as it is shown, as JSON for the printer; "{}" where there is none.
     std::string sheet_json() const;
+    // The answer as text for a forum (report_text.h); "" where there is none.
+    std::string plain_text() const;
     // The answer as it is shown, in words.
     std::string answer() const;
 

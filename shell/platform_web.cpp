@@ -155,6 +155,12 @@ EMSCRIPTEN_KEEPALIVE void counterpull_show(const char* id) {
     counterpull::wake_up();
 }
 
+// A field is typed into beside the canvas; "" no longer.
+EMSCRIPTEN_KEEPALIVE void counterpull_typing(const char* id) {
+    counterpull::page().interface.set_typing(id);
+    counterpull::wake_up();
+}
+
 EMSCRIPTEN_KEEPALIVE const char* counterpull_answer() {
     return counterpull::kept(counterpull::page().interface.answer());
 }
@@ -192,6 +198,11 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_open_link(const char* text) {
 // Opens a set-up document; the first message where it is refused, "" where it is open.
 EMSCRIPTEN_KEEPALIVE const char* counterpull_open(const char* text) {
     return counterpull::opened(counterpull::read_setup(text));
+}
+
+// The answer as text for a forum.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_plain() {
+    return counterpull::kept(counterpull::page().interface.plain_text());
 }
 
 // What the interface asks of the page, once: "print", or "".

@@ -38,9 +38,22 @@ std::string turns_of(const Desk& desk, const Advice& advice) {
 
 } // namespace
 
+// Back and forward through what was edited.
+void draw_steps(const Desk& desk) {
+    const bool back = desk.bench.can_undo(), forward = desk.bench.can_redo();
+    if (back && button(desk, "undo", desk.say("ui.undo")))
+        desk.bench.undo();
+    if (back && forward)
+        ImGui::SameLine();
+    if (forward && button(desk, "redo", desk.say("ui.redo")))
+        desk.bench.redo();
+}
+
 void draw_answer(const Desk& desk, bool pinned) {
     if (!desk.bench.has_answer()) {
         draw_refusals(desk);
+        if (!pinned)
+            draw_steps(desk);
         return;
     }
     const Setup& setup = desk.bench.answered();
@@ -74,6 +87,7 @@ void draw_details(const Desk& desk) {
     faint(desk, desk.say("ui.assumed"));
     if (desk.can_share && button(desk, "share", desk.say("ui.share")))
         desk.view.wish = "share";
+    draw_steps(desk);
 }
 
 void draw_choices(const Desk& desk) {

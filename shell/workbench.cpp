@@ -30,10 +30,38 @@ const Preset* first_with(const std::vector<Preset>& list, std::size_t strings, C
 } // namespace
 
 Workbench::Workbench(Setup setup) {
-    open(std::move(setup));
+    put(std::move(setup));
 }
 
 void Workbench::open(Setup setup) {
+    begin_step();
+    if (setup != setup_)
+        remember(setup_);
+    begin_step();
+    put(std::move(setup));
+}
+
+void Workbench::remember(Setup before) {
+    if (step_begun_)
+        return;
+    step_begun_ = true;
+    redone_to_.clear();
+    if (undone_to_.size() == most_steps)
+        undone_to_.erase(undone_to_.begin());
+    undone_to_.push_back(std::move(before));
+}
+
+void Workbench::go(std::vector<Setup>& from, std::vector<Setup>& to) {
+    if (from.empty())
+        return;
+    to.push_back(setup_);
+    Setup there = std::move(from.back());
+    from.pop_back();
+    begin_step();
+    put(std::move(there));
+}
+
+void Workbench::put(Setup setup) {
     setup_ = std::move(setup);
     drafts_.clear();
     const auto& bridges = presets().bridges;

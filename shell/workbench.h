@@ -32,10 +32,21 @@ class Workbench {
     // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
     template <class Change>
     void edit(Change&& change) {
+        Setup before = setup_;
         change(setup_);
+        if (setup_ != before)
+            remember(std::move(before));
         solve();
     }
-    void open(Setup setup);
+    void open(Setup setup); // an edit too
+
+    // Back and forward through the edits. What is edited between two calls of begin_step (while a button is
+    // held, a number dragged or typed) is one step.
+    void begin_step() { step_begun_ = false; }
+    bool can_undo() const { return !undone_to_.empty(); }
+    bool can_redo() const { return !redone_to_.empty(); }
+    void undo() { go(undone_to_, redone_to_); }
+    void redo() { go(redone_to_, undone_to_); }
 
     // A text typed at a path that is no value (yet): kept at its field, with the reason.
     void draft(const std::string& path, const std::string& text, Phrase why);
@@ -56,7 +67,11 @@ class Workbench {
         std::string text;
         Phrase why;
     };
+    static constexpr std::size_t most_steps = 200;
     void solve();
+    void put(Setup setup);
+    void remember(Setup before);
+    void go(std::vector<Setup>& from, std::vector<Setup>& to);
 
     Setup setup_;
     Setup answered_;
@@ -65,6 +80,8 @@ class Workbench {
     std::map<std::string, Draft> drafts_;
     int bridge_preset_ = 0;
     long revision_ = 0;
+    std::vector<Setup> undone_to_, redone_to_;
+    bool step_begun_ = false;
     std::map<Feel, std::vector<FoundSet>> sets_;
     std::vector<double> history_;
 };

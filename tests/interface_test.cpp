@@ -229,6 +229,46 @@ TEST_CASE("a number is dragged sideways a step for every few pixels, and a press
     CHECK(page.interface.bench().setup().now.tail_mm == Approx(-2.0));
 }
 
+TEST_CASE("every edit is undone and redone, a drag or what was typed in one go as one step") {
+    Headless page(example("lower-and-heavier"));
+    page.open_everything(desktop);
+    Workbench& bench = page.interface.bench();
+    auto operate = [&](const std::string& id, const std::string& value = "") {
+        page.interface.controls().request(id, value);
+        page.draw(desktop);
+    };
+    const Setup first = bench.setup();
+    const std::string answer = page.interface.answer();
+    CHECK_FALSE(bench.can_undo());
+    operate("now.tail_mm+");
+    operate("next.strings[0].gauge_in", "60");
+    const Setup second = bench.setup();
+    page.interface.set_typing("now.tail_mm"); // letter by letter
+    operate("now.tail_mm", "-2");
+    operate("now.tail_mm", "-2.");
+    operate("now.tail_mm", "-2.5");
+    page.interface.set_typing("");
+    page.draw(desktop);
+    const Setup third = bench.setup();
+    operate("undo");
+    CHECK(bench.setup() == second);
+    operate("undo");
+    operate("undo");
+    CHECK(bench.setup() == first);
+    CHECK(page.interface.answer() == answer);
+    CHECK_FALSE(bench.can_undo());
+    for (int i = 0; i < 3; ++i)
+        operate("redo");
+    CHECK(bench.setup() == third);
+    CHECK_FALSE(bench.can_redo());
+    bench.open(example("small-sag"));
+    page.draw(desktop);
+    operate("undo");
+    CHECK(bench.setup() == third);
+    operate("now.tail_mm+"); // a new edit ends what could be redone
+    CHECK_FALSE(bench.can_redo());
+}
+
 TEST_CASE("what a reader chose is kept as text and read back, whatever stands there") {
     const Preferences chosen{Paper::dark, {LengthUnit::inch, ForceUnit::kgf}};
     CHECK(preferences_of(text_of(chosen)) == chosen);

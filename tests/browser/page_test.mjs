@@ -388,7 +388,33 @@ test("the link is copied to the clipboard", async () => {
   await page.locator("#share .copy").click();
   await page.waitForFunction(() => document.querySelector("#share .told").textContent === "Copied.");
   assert.equal(await page.evaluate(() => navigator.clipboard.readText()), address + "#" + await page.evaluate(() => window.counterpull.link()));
+  // The answer for a forum: the command line's sentences and the link, and nothing that a forum would mangle.
+  await page.locator("#share .copy-text").click();
+  await page.waitForFunction(() => navigator.clipboard.readText().then((text) => text.includes("\n")));
+  const text = await page.evaluate(() => navigator.clipboard.readText());
+  const document = await page.evaluate(() => window.counterpull.document());
+  assert.ok(text.includes(commandLine(document)) && text.endsWith("#" + await page.evaluate(() => window.counterpull.link())), text);
+  assert.doesNotMatch(text.split("http")[0], /[*_`<>[\]#]|  /);
   await page.locator("#share .close").click();
+  await page.context().close();
+});
+
+test("Control and Z undoes, with Shift it redoes", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  const tail = async () => JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm;
+  await press(page, "now.tail_mm+");
+  await press(page, "now.tail_mm+");
+  assert.equal(await tail(), 0);
+  await page.keyboard.press("Control+z");
+  await still(page);
+  assert.equal(await tail(), -0.5);
+  await page.keyboard.press("Control+Shift+Z");
+  await still(page);
+  assert.equal(await tail(), 0);
+  await press(page, "undo");
+  await press(page, "undo");
+  assert.equal(await tail(), -1);
   await page.context().close();
 });
 

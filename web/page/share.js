@@ -1,6 +1,6 @@
 // Sharing a set-up: its link to copy, to hand to the system, or to read with a phone's camera.
 import { link } from "./address.js";
-import { say } from "./program.js";
+import { ask, say } from "./program.js";
 
 const dialog = document.getElementById("share");
 const part = (name) => dialog.querySelector("." + name);
@@ -17,11 +17,12 @@ async function drawCode(text) {
   picture.replaceChildren(drawn);
 }
 
-async function copy() {
-  const field = part("link");
+// From a field, so that where the browser refuses the text stands there selected, to be copied by hand.
+async function copy(field) {
   try {
     await navigator.clipboard.writeText(field.value);
-  } catch { // no permission, or an old browser: the selected text is copied, by us or by hand
+  } catch {
+    field.hidden = false;
     field.select();
     if (!document.execCommand("copy")) {
       part("told").textContent = say("web.copy_by_hand");
@@ -36,7 +37,11 @@ export function share(title) {
   dialog.querySelector("h2").textContent = say("ui.share");
   part("link").value = address;
   part("link").setAttribute("aria-label", say("web.link"));
+  part("text").value = ask("plain") + address;
+  part("text").setAttribute("aria-label", say("ui.answer"));
+  part("text").hidden = true;
   part("copy").textContent = say("web.copy");
+  part("copy-text").textContent = say("web.copy_text");
   part("send").textContent = say("web.send");
   part("close").textContent = say("web.close");
   part("hint").textContent = say("web.code_hint");
@@ -46,5 +51,6 @@ export function share(title) {
   dialog.showModal();
   drawCode(address).catch(() => { part("told").textContent = say("web.code_failed"); });
 }
-part("copy").addEventListener("click", copy);
+part("copy").addEventListener("click", () => copy(part("link")));
+part("copy-text").addEventListener("click", () => copy(part("text")));
 part("close").addEventListener("click", () => dialog.close());

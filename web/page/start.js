@@ -52,6 +52,13 @@ window.counterpull = {
 
 watchScreen();
 canvas.addEventListener("pointerdown", () => canvas.focus({ preventScroll: true }));
+// Undo and redo, but for a field's own while it is typed into.
+addEventListener("keydown", (event) => {
+  const key = event.key.toLowerCase();
+  if (!program.ready || event.altKey || !(event.ctrlKey || event.metaKey) || !/^[zy]$/.test(key) || /^(text|)$/.test(event.target.type ?? "-")) return;
+  event.preventDefault();
+  tell("request", key === "y" || event.shiftKey ? "redo" : "undo", "");
+}, { capture: true });
 // Keys that are the browser's own do not reach SDL, which would swallow them.
 addEventListener("keydown", (event) => {
   if (event.ctrlKey || event.metaKey || event.altKey || /^F\d+$/.test(event.key) || event.key === "Tab" || event.target !== canvas)

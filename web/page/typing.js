@@ -38,6 +38,7 @@ function open(field) {
   entry.inputMode = field.typed === "text" ? "text" : "decimal";
   place();
   entry.hidden = false;
+  tell("typing", field.id);
   sign.hidden = field.typed !== "signed";
   entry.focus();
   entry.select();
@@ -49,7 +50,7 @@ const enter = () => { if (editing) tell("request", editing.id, entry.value); };
 entry.addEventListener("input", enter);
 entry.addEventListener("compositionend", enter);
 entry.addEventListener("keydown", (event) => { if (event.key === "Enter" || event.key === "Escape") entry.blur(); });
-entry.addEventListener("blur", () => { entry.hidden = sign.hidden = true; editing = null; });
+entry.addEventListener("blur", () => { entry.hidden = sign.hidden = true; editing = null; tell("typing", ""); });
 // Before the field loses the focus to the button.
 sign.addEventListener("pointerdown", (event) => {
   event.preventDefault();
