@@ -21,8 +21,8 @@ export async function serve(port, folder = root + ".build/site") {
   return { address, stop: () => { server.kill(); return gone; } };
 }
 
-export const commandLine = (verb, input) =>
-  execFileSync(process.env.COUNTERPULL_BINARY ?? root + ".build/counterpull/counterpull", [verb, "-"], { input }).toString();
+export const commandLine = (verb, input, ...options) =>
+  execFileSync(process.env.COUNTERPULL_BINARY ?? root + ".build/counterpull/counterpull", [verb, "-", ...options], { input }).toString();
 // The sentence that the command line answers a set-up document with.
 export function answerOf(document) {
   const lines = commandLine("report", document).split("\n");

@@ -1,0 +1,83 @@
+// The packed ES module, installed into an empty folder and run there by node, as its README shows; compared with the
+// command line; its types checked by the TypeScript compiler.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { pathToFileURL } from "node:url";
+import { commandLine, root } from "./browser/site.mjs";
+
+let folder, module;
+const run = (command, ...options) => execFileSync(command, options, { cwd: folder, encoding: "utf8" });
+const examples = readdirSync(root + "tests/examples").filter((name) => name.endsWith(".json"))
+  .map((name) => readFileSync(root + "tests/examples/" + name, "utf8"));
+// Where two answers differ by more than a millionth of a turn, millimetre or newton (or of a larger number).
+function differing(a, b, path = "") {
+  if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(a)) ? [] : [path];
+  if (a === null || b === null || typeof a !== "object" || typeof b !== "object") return a === b ? [] : [path];
+  return [...new Set([...Object.keys(a), ...Object.keys(b)])].flatMap((key) => differing(a[key], b[key], path + "." + key));
+}
+const readme = /```js\n([\s\S]*?)```/.exec(readFileSync(root + "web/module/README.md", "utf8"))[1];
+
+before(async () => {
+  folder = mkdtempSync(join(tmpdir(), "counterpull-module-"));
+  writeFileSync(folder + "/package.json", JSON.stringify({ name: "a-user", version: "1.0.0", type: "module", private: true }));
+  run("npm", "install", "--offline", "--no-audit", "--no-fund", "--silent", root + ".build/module/counterpull-1.0.0.tgz");
+  module = await import(pathToFileURL(folder + "/node_modules/counterpull/index.js"));
+});
+after(() => rmSync(folder, { recursive: true, force: true }));
+
+test("the README's example runs, and says what the command line says", () => {
+  writeFileSync(folder + "/example.js", readme);
+  const lines = run("node", "example.js").trim().split("\n");
+  const link = /fromLink\("(.*)"\)/.exec(readme)[1];
+  const told = JSON.parse(commandLine("report", commandLine("open", link), "--json"));
+  assert.equal(lines[0], `left alone the tail stands at ${told.untouched.tail_mm.toFixed(1)} mm`);
+  assert.equal(lines[1], `${told.advice[0].springs.length} springs, ${told.advice[0].turns.toFixed(2)} turns`);
+  assert.equal(lines[2], "next.strings[2].gauge_in: 0.46 is outside 0.005 to 0.150");
+});
+
+test("reports and links are those of the command line", () => {
+  for (const text of examples) {
+    const setup = JSON.parse(text);
+    const here = module.report(setup), there = JSON.parse(commandLine("report", text, "--json"));
+    // To the last of nine digits; a fit to readings stops where a step no longer matters, which two libraries of
+    // elementary functions reach by steps a little apart.
+    if (setup.log?.length) assert.deepEqual(differing(here, there), [], setup.title);
+    else assert.deepEqual(here, there, setup.title);
+    const link = module.toLink(setup);
+    assert.equal(link, commandLine("link", text).trim());
+    assert.deepEqual(module.report(module.fromLink("#" + link)), module.report(text));
+  }
+});
+
+test("what is refused throws, with every place and what is expected there", () => {
+  const setup = JSON.parse(examples[0]);
+  setup.now.tail_mm = "low";
+  delete setup.next.strings;
+  assert.throws(() => module.report(setup), (error) => {
+    assert.ok(error instanceof module.Refused);
+    assert.deepEqual(error.problems.map(({ path }) => path).sort(), ["next.strings", "now.tail_mm"]);
+    assert.match(error.message, /and 1 more/);
+    return error.problems.every(({ expected }) => expected.length > 3);
+  });
+  assert.throws(() => module.fromLink("Axyz"), module.Refused);
+  assert.throws(() => module.report("{"), /line 1/);
+});
+
+test("its types hold for the example, and catch a slip", () => {
+  const check = (text) => {
+    writeFileSync(folder + "/example.ts", text);
+    try {
+      run(root + "tests/node_modules/.bin/tsc", "--noEmit", "--strict", "--module", "nodenext", "--target", "es2022", "example.ts");
+      return "";
+    } catch (error) {
+      return error.stdout;
+    }
+  };
+  const typed = readme.replace("advice[0].turns.toFixed", "advice[0].turns?.toFixed");
+  assert.equal(check(typed), "");
+  assert.match(check(typed.replace("gauge_in", "gauge")), /'gauge' does not exist/);
+});

@@ -1,0 +1,145 @@
+// Names, units and meanings are those of the set-up document and the report: see DEVELOPERS.md of the project.
+
+/** A number for all strings, or one for each, lowest first. */
+export type PerString = number | number[];
+
+export interface GuitarString {
+  gauge_in: number;
+  wound: boolean;
+  core_in?: number;
+  core?: "round" | "hex";
+  unit_weight_g_m?: number;
+  wrap?: "nickel plated steel" | "nickel" | "stainless steel";
+}
+
+export interface Spring {
+  rate_n_mm: number;
+  free_length_mm: number;
+  initial_tension_n: number;
+  longest_mm: number;
+}
+
+/** Hook and hole are counted from 0 at the bass side. */
+export interface PlacedSpring {
+  hook: number;
+  hole: number;
+  spring?: Spring;
+}
+
+export interface Guitar {
+  scale_mm: PerString;
+  nut_locked?: boolean;
+  headstock_mm: PerString;
+  held?: "playing" | "on its back";
+  bridge: {
+    saddle_height_mm: PerString;
+    saddle_setback_mm: PerString;
+    anchor_mm: PerString;
+    block_depth_mm: number;
+    block_setback_mm: number;
+    tail_mm: number;
+    tail_limits_mm: [number, number];
+    mass_g?: number;
+    mass_setback_mm?: number;
+  };
+  bay: {
+    hole_mm: number[];
+    hook_mm: number[];
+    claw_depth_mm: number;
+    screw_span_mm: number;
+    screw_pitch_mm: number;
+    turns_in_left: number;
+    turns_out_left: number;
+  };
+  spring: Spring;
+  other_springs?: { count: number; spring: Spring }[];
+  springs_owned?: number;
+  basis?: Record<string, "measured" | "usual" | "guess">;
+}
+
+export interface Reading {
+  reading?: "in tune" | "after turn" | "after pass" | "bend" | "drop" | "wedge out";
+  strings: "now" | "next";
+  tuning: "now" | "next";
+  springs: PlacedSpring[];
+  turns: [number, number];
+  tail_mm?: number | null;
+  cents?: (number | null)[] | null;
+  string?: number;
+  by_cents?: number;
+  aim_cents?: number[];
+}
+
+export interface Setup {
+  format: "counterpull-setup/1";
+  title?: string;
+  a4_hz?: number;
+  guitar: Guitar;
+  now: {
+    tuning?: string[];
+    offset_cents?: PerString;
+    strings?: GuitarString[];
+    springs: PlacedSpring[];
+    tail_mm: number;
+    tail_sides_mm?: [number, number] | null;
+    in_tune?: boolean;
+    spring_mm?: number[] | null;
+  };
+  next: {
+    tuning: string[];
+    offset_cents?: PerString;
+    strings: GuitarString[];
+    tail_mm?: number;
+    rest?: "floating" | "on the body";
+  };
+  log?: Reading[];
+}
+
+export interface State {
+  strings: { pitch_hz: number; tension_n: number | null; strength_used: number | null }[];
+  total_tension_n: number | null;
+  springs: { force_n: number; length_mm: number }[];
+  angle_deg: number;
+  tail_mm: number;
+}
+
+export interface Advice {
+  springs: PlacedSpring[];
+  turns: number | null;
+  turns_sigma: number;
+  more_turns: number | null;
+  fits: boolean;
+  reasons: string[];
+  [more: string]: unknown;
+}
+
+export interface Report {
+  format: "counterpull-report/1";
+  now: State;
+  untouched: { outcome: "floats" | "tail up stop" | "tail down stop"; angle_deg: number; tail_mm: number; per_turn_mm: number | null };
+  /** Best first, never empty. */
+  advice: [Advice, ...Advice[]];
+  next: State | null;
+  tuning_sheet: { start: string; aim_cents: number[]; plain_passes: number | null; [more: string]: unknown } | null;
+  fitted: Record<string, { value: number; sigma: number }>;
+  warnings: string[];
+  [more: string]: unknown;
+}
+
+export interface Problem {
+  /** Such as "next.strings[2].gauge_in"; "" for the whole. */
+  path: string;
+  expected: string;
+}
+
+/** Thrown where a document or link is refused; `message` is the first problem and how many more there are. */
+export class Refused extends Error {
+  problems: Problem[];
+}
+
+/** The whole answer to a set-up, given as a document or as its text. */
+export function report(setup: Setup | string): Report;
+/** The part of an address after "#" that carries the set-up. */
+export function toLink(setup: Setup | string): string;
+/** The set-up of such a fragment, with or without "#", or of a whole address. */
+export function fromLink(link: string): Setup;

@@ -1,0 +1,53 @@
+// The engine for scripts: three texts in, three texts out. index.js makes functions of them.
+#include "engine/json_text.h"
+#include "engine/link.h"
+#include "engine/report.h"
+
+#include <emscripten.h>
+
+#include <string>
+
+namespace {
+
+using namespace counterpull;
+
+// {"done": "…"}, or {"refused": [{"path", "expected"}, …], "message": "…"}. Stays valid until the next call.
+const char* told(const Problems& problems, const std::string& done) {
+    static std::string last;
+    Json result = Json::object();
+    if (problems.none()) {
+        result["done"] = done;
+    } else {
+        for (const Problem& problem : problems.told)
+            result["refused"].push_back({{"path", problem.path}, {"expected", english().say(problem.why)}});
+        result["message"] = first_message(problems, english());
+    }
+    last = result.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return last.c_str();
+}
+
+} // namespace
+
+extern "C" {
+
+EMSCRIPTEN_KEEPALIVE const char* module_report(const char* document) {
+    SetupRead read = read_setup(document);
+    if (!read.setup)
+        return told(read.problems, "");
+    const ReportResult result = report(*read.setup);
+    return told(result.problems, result.report ? report_json(*result.report, english()) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* module_to_link(const char* document) {
+    SetupRead read = read_setup(document);
+    if (read.setup)
+        check_setup(*read.setup, read.problems);
+    return told(read.problems, read.problems.none() ? link_of(*read.setup) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* module_from_link(const char* link) {
+    const SetupRead read = open_link(link);
+    return told(read.problems, read.setup ? write_setup(*read.setup) : "");
+}
+
+} // extern "C"
