@@ -36,7 +36,9 @@ const bundle = (name, names) => buildSync({
 const code = addHashed("code.js", bundle("code.js", {}));
 const start = addHashed("start.js", bundle("start.js", { PROGRAM: program, CODE: "./" + code }));
 
-const style = addHashed("style.css", buildSync({ stdin: { contents: source("style.css"), loader: "css" }, minify: true, write: false }).outputFiles[0].contents);
+const embed = addHashed("embed.js", bundle("embed.js", { PROGRAM: program }));
+const styled = (name) => addHashed(name, buildSync({ stdin: { contents: source(name), loader: "css" }, minify: true, write: false }).outputFiles[0].contents);
+const style = styled("style.css"), embedStyle = styled("embed.css");
 files.set("icon.svg", Buffer.from(source("icon.svg")));
 for (const size of [180, 512]) // what home screens ask for
   files.set(`icon-${size}.png`, execFileSync("rsvg-convert", ["-w", size, "-h", size, here + "page/icon-full.svg"]));
@@ -44,11 +46,12 @@ files.set("manifest.webmanifest", Buffer.from(source("manifest.webmanifest")));
 files.set("font-licence.txt", readFileSync(here + "fonts/LICENCE-Inter.txt"));
 files.set("index.html", Buffer.from(source("index.html").replaceAll('"start.js"', `"${start}"`)
   .replaceAll('"style.css"', `"${style}"`).replaceAll('"counterpull.js"', `"${program}"`).replaceAll('"counterpull.wasm"', `"${wasm}"`)));
+files.set("embed.html", Buffer.from(source("embed.html").replaceAll('"embed.js"', `"${embed}"`).replaceAll('"embed.css"', `"${embedStyle}"`)));
 // Kept for visits without a network; the page itself stands for its folder's name too.
 const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html")];
 files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values())).replace('["FILES"]', JSON.stringify(kept))));
 
-const onRequest = new Set([code, "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
+const onRequest = new Set([code, embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
 let total = 0;
 for (const [name, data] of files) {
   const brotli = brotliCompressSync(data, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: data.length } });

@@ -5,7 +5,7 @@ function(page_program name)
     -sMALLOC=emmalloc -sFILESYSTEM=0 -sDYNAMIC_EXECUTION=0 -sENVIRONMENT=web -sASSERTIONS=0
     -sINITIAL_MEMORY=33554432 -sALLOW_MEMORY_GROWTH=0 -sTOTAL_STACK=1048576
     -sEXIT_RUNTIME=0 -sSUPPORT_ERRNO=0
-    -sINCOMING_MODULE_JS_API=canvas,locateFile,onRuntimeInitialized,onAbort,screen,onFrame
+    -sINCOMING_MODULE_JS_API=canvas,locateFile,noInitialRun,onRuntimeInitialized,onAbort,screen,onFrame
     -sEXPORTED_RUNTIME_METHODS=ccall)
 endfunction()
 

@@ -399,6 +399,29 @@ test("the link is copied to the clipboard", async () => {
   await page.context().close();
 });
 
+test("one answer stands in a frame of another site, and only that page may", async () => {
+  const other = await serve(8250); // another port is another site
+  after(() => other.stop());
+  const page = await open(desktop);
+  await answered(page);
+  const link = await page.evaluate(() => window.counterpull.link());
+  const answer = await page.evaluate(() => window.counterpull.answer());
+  const host = await page.context().newPage();
+  const refusals = [];
+  host.on("console", (message) => { if (/frame-ancestors/.test(message.text())) refusals.push(message.text()); });
+  await host.route("**/host", (route) => route.fulfill({ contentType: "text/html",
+    body: `<iframe id="card" width="420" height="420" src="${address}embed.html#${link}"></iframe><iframe src="${address}"></iframe>` }));
+  await host.goto(other.address + "host");
+  const card = host.frameLocator("#card");
+  assert.equal(await card.locator("h1").textContent(), answer);
+  assert.equal(await card.locator("a").evaluate((a) => a.href), address + "#" + link);
+  assert.ok(refusals.length > 0, "the page itself is refused in a frame");
+  await host.screenshot({ path: shots + "embedded.png" });
+  await host.goto(address + "embed.html#" + link.slice(0, 40));
+  assert.match(await host.locator("#card p").first().textContent(), /this link is incomplete/);
+  await page.context().close();
+});
+
 test("Control and Z undoes, with Shift it redoes", async () => {
   const page = await open(desktop);
   await answered(page);

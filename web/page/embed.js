@@ -1,0 +1,32 @@
+// One answer, fit for a frame in somebody else's page: the set-up comes with the address. The program calculates without
+// drawing anything, so that no graphics are needed and the text can be read and copied.
+import { ask, program, say } from "./program.js";
+
+const card = document.getElementById("card");
+const line = (name, text) => Object.assign(document.createElement(name), { textContent: text });
+
+function show() {
+  if (!program.ready) return;
+  const problem = location.hash.length > 1 ? ask("open_link", location.hash) : "";
+  const whole = Object.assign(line("a", say("web.open_whole")), { href: "./" + location.hash, target: "_blank", rel: "noopener" });
+  if (problem) {
+    card.replaceChildren(line("p", problem), whole);
+    return;
+  }
+  const answer = ask("answer");
+  card.replaceChildren(...ask("plain").trim().split("\n").map((text) => line(text === answer ? "h1" : "p", text)), whole);
+}
+addEventListener("hashchange", show);
+
+globalThis.Module = {
+  noInitialRun: true,
+  onRuntimeInitialized() {
+    program.ready = true;
+    show();
+  },
+  onAbort() { card.replaceChildren(line("p", "The program stopped.")); },
+};
+const loader = document.createElement("script");
+loader.src = PROGRAM; // its name, put in by web/pack.mjs
+loader.onerror = () => card.replaceChildren(line("p", "The program could not be loaded. Check the connection."));
+document.head.append(loader);
