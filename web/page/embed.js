@@ -13,8 +13,9 @@ function show() {
     card.replaceChildren(line("p", problem), whole);
     return;
   }
-  const answer = ask("answer");
-  card.replaceChildren(...ask("plain").trim().split("\n").map((text) => line(text === answer ? "h1" : "p", text)), whole);
+  const answer = ask("answer"); // first, whatever the text heads it with
+  const rest = ask("plain").trim().split("\n").filter((text) => text !== answer);
+  card.replaceChildren(line("h1", answer), ...rest.map((text) => line("p", text)), whole);
 }
 addEventListener("hashchange", show);
 
