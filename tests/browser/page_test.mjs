@@ -1,59 +1,13 @@
 // The page in a real Chromium: loaded, answered, edited by real clicks, keys and touches, and compared with the
 // command line. Screenshots go to .build/screenshots.
 import assert from "node:assert/strict";
-import { cpSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
-import { after, before, test } from "node:test";
-import { chromium } from "playwright-core";
-import { answerOf as commandLine, chromiumFlags, commandLine as run, root, serve, shots } from "./site.mjs";
+import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { after, test } from "node:test";
+import { answered, controls, desktop, find, inChromium, press, still } from "./chromium.mjs";
+import { answerOf as commandLine, commandLine as run, root, serve, shots } from "./site.mjs";
 
-const desktop = { viewport: { width: 1280, height: 800 } };
-const phone = { viewport: { width: 412, height: 915 }, deviceScaleFactor: 2.6, isMobile: true, hasTouch: true };
+const { open, opensAt, at } = inChromium(8190);
 
-let site, address, browser;
-before(async () => {
-  site = await serve(8190);
-  address = site.address;
-  browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: chromiumFlags });
-});
-after(async () => {
-  await browser?.close();
-  await site?.stop();
-});
-
-async function open(options, prepare) {
-  const context = await browser.newContext(options);
-  const page = await context.newPage();
-  page.problems = [];
-  page.on("console", (message) => { if (["error", "warning"].includes(message.type()) &&
-    !/GPU stall|GL Driver Message/.test(message.text())) page.problems.push(message.text()); });
-  page.on("pageerror", (error) => page.problems.push(String(error)));
-  page.requests = [];
-  page.on("request", (request) => page.requests.push(request.url()));
-  if (prepare) await page.addInitScript(prepare);
-  await page.goto(address);
-  return page;
-}
-const answered = (page) => page.waitForFunction(() => document.getElementById("cover").hidden, null, { timeout: 60000 });
-const controls = (page) => page.evaluate(() => window.counterpull.controls());
-const still = async (page) => { // until nothing is drawn any more
-  for (let last = -1, now = 0; last !== now;) {
-    last = await page.evaluate(() => window.counterpull.frames());
-    await page.waitForTimeout(250);
-    now = await page.evaluate(() => window.counterpull.frames());
-  }
-};
-async function find(page, id) {
-  const control = (await controls(page)).find((c) => c.id === id);
-  assert.ok(control, `no control ${id}`);
-  return { ...control, x: (control.rect[0] + control.rect[2]) / 2, y: (control.rect[1] + control.rect[3]) / 2 };
-}
-async function press(page, id) {
-  await still(page);
-  const { x, y } = await find(page, id);
-  await page.mouse.move(x, y);
-  await page.mouse.click(x, y);
-  await still(page);
-}
 test("the page opens with the example answered, and asks nobody else for anything", async () => {
   const page = await open(desktop);
   await answered(page);
@@ -61,8 +15,9 @@ test("the page opens with the example answered, and asks nobody else for anythin
   const document = await page.evaluate(() => window.counterpull.document());
   assert.equal(await page.evaluate(() => window.counterpull.answer()), commandLine(document));
   assert.match(commandLine(document), /^Add a spring, then loosen each claw screw 2⅞ turns/);
+  assert.equal(await page.title(), "Counterpull: springs and turns for a floating bridge");
   assert.deepEqual(page.problems, []);
-  for (const url of page.requests) assert.ok(url.startsWith(address), url);
+  for (const url of page.requests) assert.ok(url.startsWith(at()), url);
   assert.equal(await page.locator("#spoken").textContent(), commandLine(document));
   const { rect } = await find(page, "answer");
   assert.ok(rect[1] >= 0 && rect[3] < 300, "the answer is at the top");
@@ -179,7 +134,6 @@ test("a reading sharpens the answer as it does on the command line, and taken aw
   await page.context().close();
 });
 
-const opensAt = async (page, link) => { await page.goto("about:blank"); await page.goto(address + "#" + link); await answered(page); await still(page); };
 test("the address carries the set-up, and a link opens as the command line reads it", async () => {
   const page = await open(desktop);
   await answered(page);
@@ -224,134 +178,6 @@ test("without WebGL the page says so", async () => {
   await page.context().close();
 });
 
-test("on a phone the answer is first, a drag scrolls, and a tap types into a real field", async () => {
-  const page = await open(phone);
-  await answered(page);
-  await still(page);
-  await page.screenshot({ path: shots + "phone-412x915.png" });
-  const { rect } = await find(page, "answer");
-  assert.ok(rect[1] >= 0 && rect[3] < 300 && rect[2] <= 412);
-  for (const control of await controls(page))
-    if (["button", "checkbox", "combobox", "spinbutton", "option", "heading"].includes(control.role))
-      assert.ok(control.rect[3] - control.rect[1] >= 44, `${control.id} is ${control.rect[3] - control.rect[1]} px high`);
-  const touch = await page.context().newCDPSession(page);
-  const send = (type, x, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
-  const tap = async (id) => {
-    await still(page);
-    const at = await find(page, id);
-    await send("touchStart", at.x, at.y);
-    await send("touchEnd");
-    await still(page);
-  };
-  const before = (await find(page, "section.next")).y;
-  await send("touchStart", 200, 700);
-  for (let y = 690; y >= 450; y -= 20) { await send("touchMove", 200, y); await page.waitForTimeout(16); }
-  await page.waitForTimeout(100);
-  await send("touchEnd");
-  await still(page);
-  assert.ok((await find(page, "section.next")).y < before - 100, "a drag scrolls");
-  await tap("section.now");
-  await page.screenshot({ path: shots + "phone-now.png" });
-  await tap("now.tail_mm");
-  assert.equal(await page.evaluate(() => document.activeElement.id), "entry");
-  await page.locator("#entry").fill("-2,5");
-  await still(page);
-  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -2.5);
-  await page.screenshot({ path: shots + "phone-typing.png" });
-  // Number pads of many phones have no minus.
-  const sign = await page.locator("#sign").boundingBox();
-  await page.touchscreen.tap(sign.x + sign.width / 2, sign.y + sign.height / 2);
-  await still(page);
-  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, 2.5);
-  assert.equal(await page.evaluate(() => document.activeElement.id), "entry");
-  // The keyboard takes half of the screen: the field stays in what is left.
-  await page.setViewportSize({ width: 412, height: 420 });
-  await still(page);
-  const field = await page.locator("#entry").boundingBox();
-  assert.ok(field.y >= 0 && field.y + field.height <= 420, `the field is at ${field.y}`);
-  await page.setViewportSize(phone.viewport);
-  await page.keyboard.press("Enter");
-  await page.context().close();
-});
-
-test("a finger drawn sideways over a number changes it step by step, and does not scroll", async () => {
-  const page = await open(phone);
-  await answered(page);
-  await still(page);
-  await page.evaluate(() => window.counterpull.operate("section.sharper"));
-  await still(page);
-  const touch = await page.context().newCDPSession(page);
-  const send = (type, x, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
-  await send("touchStart", 200, 800);
-  for (let y = 780; y >= 500; y -= 20) { await send("touchMove", 200, y); await page.waitForTimeout(16); }
-  await page.waitForTimeout(120);
-  await send("touchEnd");
-  await still(page);
-  const field = (await controls(page)).find((c) => c.role === "spinbutton" && c.rect[1] > 450 && c.rect[3] < 850);
-  const x = (field.rect[0] + field.rect[2]) / 2, y = (field.rect[1] + field.rect[3]) / 2;
-  await send("touchStart", x, y);
-  for (let dx = 5; dx <= 45; dx += 5) { await send("touchMove", x + dx, y); await page.waitForTimeout(30); }
-  await page.waitForTimeout(120);
-  await send("touchEnd");
-  await still(page);
-  const after = (await controls(page)).find((c) => c.id === field.id);
-  assert.ok(parseFloat(after.value) > parseFloat(field.value), `${field.id}: ${field.value}, then ${after.value}`);
-  assert.equal(await page.locator("#entry").isVisible(), false);
-  await page.context().close();
-});
-
-test("a flick of the finger goes on after it is lifted, and comes to rest", async () => {
-  const page = await open(phone);
-  await answered(page);
-  await still(page);
-  const touch = await page.context().newCDPSession(page);
-  const send = (type, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: 200, y }] });
-  const top = async () => (await find(page, "section.next")).rect[1];
-  await send("touchStart", 800);
-  for (let y = 780; y >= 600; y -= 30) { await send("touchMove", y); await page.waitForTimeout(16); }
-  const lifted = await top();
-  await send("touchEnd");
-  await still(page);
-  assert.ok(await top() < lifted - 20, `${await top()} after ${lifted}`);
-  await page.context().close();
-});
-
-test("turned on its side and back, a phone shows the answer", async () => {
-  const page = await open(phone);
-  await answered(page);
-  for (const viewport of [{ width: 915, height: 412 }, { width: 360, height: 740 }, phone.viewport]) {
-    await page.setViewportSize(viewport);
-    await still(page);
-    const { rect } = await find(page, "answer");
-    assert.ok(rect[0] >= 0 && rect[1] >= 0 && rect[2] <= viewport.width && rect[3] <= viewport.height, String(rect));
-    await page.screenshot({ path: shots + `phone-${viewport.width}x${viewport.height}.png` });
-  }
-  await page.context().close();
-});
-
-test("the example and the longest answer there is stand whole at the top of every screen", async () => {
-  // Everything that there is to say about it, and the sides of the tail read apart besides, which says the most.
-  const told = (document) => run("report", document).split("\nstrings now")[0].length;
-  const examples = readdirSync(root + "tests/examples").filter((name) => name.endsWith(".json"))
-    .map((name) => JSON.parse(readFileSync(root + "tests/examples/" + name, "utf8")));
-  for (const { now } of examples) now.tail_sides_mm = [now.tail_mm - 0.5, now.tail_mm + 0.5];
-  const longest = examples.map((example) => JSON.stringify(example)).reduce((a, b) => (told(b) > told(a) ? b : a));
-  for (const [width, height, deviceScaleFactor] of [[360, 740, 3], [412, 915, 2.6], [768, 1024, 2], [1280, 800, 1], [2560, 1440, 1]]) {
-    const small = width < 1000;
-    const page = await open({ viewport: { width, height }, deviceScaleFactor, isMobile: small, hasTouch: small });
-    await answered(page);
-    for (const [name, document] of [["example", ""], ["longest", longest]]) {
-      if (document) assert.equal(await page.evaluate((text) => window.counterpull.open(text), document), "");
-      await still(page);
-      const { rect } = await find(page, "answer");
-      assert.ok(rect[0] >= 0 && rect[1] >= 0 && rect[2] <= width && rect[3] <= height / 2, `${name} at ${width}: ${rect}`);
-      await page.screenshot({ path: `${shots}${name}-${width}x${height}.png` });
-    }
-    assert.deepEqual(page.problems, []);
-    await page.context().close();
-  }
-});
-
 test("a browser that keeps nothing is worked with, and told of once", async () => {
   const page = await open(desktop, () => { Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }; });
   await answered(page);
@@ -387,7 +213,7 @@ test("the link is copied to the clipboard", async () => {
   await press(page, "share");
   await page.locator("#share .copy").click();
   await page.waitForFunction(() => document.querySelector("#share .told").textContent === "Copied.");
-  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), address + "#" + await page.evaluate(() => window.counterpull.link()));
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), at() + "#" + await page.evaluate(() => window.counterpull.link()));
   // The answer for a forum: the command line's sentences and the link, and nothing that a forum would mangle.
   await page.locator("#share .copy-text").click();
   await page.waitForFunction(() => navigator.clipboard.readText().then((text) => text.includes("\n")));
@@ -410,14 +236,14 @@ test("one answer stands in a frame of another site, and only that page may", asy
   const refusals = [];
   host.on("console", (message) => { if (/frame-ancestors/.test(message.text())) refusals.push(message.text()); });
   await host.route("**/host", (route) => route.fulfill({ contentType: "text/html",
-    body: `<iframe id="card" width="420" height="420" src="${address}embed.html#${link}"></iframe><iframe src="${address}"></iframe>` }));
+    body: `<iframe id="card" width="420" height="420" src="${at()}embed.html#${link}"></iframe><iframe src="${at()}"></iframe>` }));
   await host.goto(other.address + "host");
   const card = host.frameLocator("#card");
   assert.equal(await card.locator("h1").textContent(), answer);
-  assert.equal(await card.locator("a").evaluate((a) => a.href), address + "#" + link);
+  assert.equal(await card.locator("a").evaluate((a) => a.href), at() + "#" + link);
   assert.ok(refusals.length > 0, "the page itself is refused in a frame");
   await host.screenshot({ path: shots + "embedded.png" });
-  await host.goto(address + "embed.html#" + link.slice(0, 40));
+  await host.goto(at() + "embed.html#" + link.slice(0, 40));
   assert.match(await host.locator("#card p").first().textContent(), /this link is incomplete/);
   await page.context().close();
 });
@@ -450,9 +276,7 @@ test("a new version is offered, and put in place only when accepted", async () =
   for (const name of ["index.html", "sw.js"]) for (const coding of ["br", "gz"]) rmSync(`${next}/${name}.${coding}`);
   let served = await serve(8230);
   after(() => served.stop());
-  const context = await browser.newContext(desktop);
-  const page = await context.newPage();
-  await page.goto(served.address);
+  const page = await open(desktop, null, served.address);
   await answered(page);
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
   await page.reload(); // now the worker serves it
@@ -469,5 +293,5 @@ test("a new version is offered, and put in place only when accepted", async () =
   await page.waitForFunction(() => /next/.test(document.title));
   await answered(page);
   assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -1.7);
-  await context.close();
+  await page.context().close();
 });

@@ -10,6 +10,7 @@ import "./sheet.js";
 import "./typing.js";
 
 const canvas = document.getElementById("canvas");
+const title = document.title; // SDL puts its window's there
 let shown = false;
 let mirrorDue = 0;
 
@@ -24,6 +25,7 @@ globalThis.Module = {
   onFrame(different) {
     if (!shown) {
       shown = true;
+      document.title = title;
       uncover();
       keepOffline().catch(() => {}); // refused by the browser: the page works, from the network
     }

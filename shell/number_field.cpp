@@ -1,0 +1,192 @@
+// Fields for numbers: stepped, dragged, typed into.
+#include "shell/entry.h"
+#include "shell/widget_parts.h"
+#include "shell/widgets.h"
+
+#include <imgui.h>
+
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+// The label of a row, wrapped into what the control at its right leaves; returns its height.
+float row_label(const Desk& desk, const std::string& label, const std::string& note, float width) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const Fonts& fonts = desk.theme.fonts;
+    const float label_height = size_of(fonts.body, label, width).y;
+    const float note_height = note.empty() ? 0.0f : size_of(fonts.small, note, width).y;
+    desk.controls.check_fit(label, size_of(fonts.body, label, width).x, width);
+    const float height = std::fmax(label_height + note_height, desk.theme.target());
+    const float top = at.y + 0.5f * (height - label_height - note_height);
+    text_at(fonts.body, {at.x, top}, desk.theme.colours.ink, label, width);
+    if (!note.empty())
+        text_at(fonts.small, {at.x, top + label_height}, desk.theme.colours.faint, note, width);
+    return height;
+}
+
+// Up to three lines of refusal under a row, in the warning colour with a mark before it.
+void refusal(const Desk& desk, const std::string& text) {
+    if (!text.empty())
+        warning(desk, text);
+}
+
+std::string problem_text(const Desk& desk, const std::string& path) {
+    const Phrase* why = desk.bench.problem_at(path);
+    return why ? desk.words.say(*why) : std::string();
+}
+
+void begin_edit(const Desk& desk, const std::string& path, const std::string& text) {
+    desk.view.editing = path;
+    desk.view.edit_text = text;
+    desk.view.edit_begins = true;
+}
+
+int grow_text(ImGuiInputTextCallbackData* data) {
+    auto* text = static_cast<std::string*>(data->UserData);
+    text->resize(static_cast<std::size_t>(data->BufTextLen));
+    data->Buf = text->data();
+    return 0;
+}
+
+// The text line of a field being typed into. True while the text changes; ends the edit on Enter or on
+// leaving.
+bool edit_line(const Desk& desk, const std::string& path, ImVec2 size) {
+    ImGui::SetNextItemWidth(size.x);
+    const float pad = 0.5f * (size.y - desk.theme.fonts.body->FontSize);
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(8.0f, pad));
+    if (desk.view.edit_begins)
+        ImGui::SetKeyboardFocusHere();
+    std::string& text = desk.view.edit_text;
+    const bool changed = ImGui::InputText(
+        ("##edit " + path).c_str(), text.data(), text.capacity() + 1,
+        ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_CallbackResize, grow_text, &text);
+    ImGui::PopStyleVar();
+    const bool begun = !desk.view.edit_begins;
+    if (ImGui::IsItemActive())
+        desk.view.edit_begins = false;
+    if (begun && (ImGui::IsItemDeactivated() || !ImGui::IsItemActive()))
+        desk.view.editing.clear();
+    return changed;
+}
+
+constexpr float drag_px_per_step = 10.0f;
+
+// The number of the field just drawn, dragged sideways a step for every few pixels; nothing while it is not.
+std::optional<double> dragged(const Desk& desk, const std::string& path, double value, double step) {
+    ViewState& view = desk.view;
+    if (!ImGui::IsItemActive()) {
+        if (view.dragged == path)
+            view.dragged.clear();
+        return std::nullopt;
+    }
+    const float moved = ImGui::GetMouseDragDelta(ImGuiMouseButton_Left, 4.0f).x;
+    if (view.dragged != path) {
+        if (moved == 0.0f)
+            return std::nullopt;
+        view.dragged = path;
+        view.dragged_from = value;
+    }
+    ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
+    const double steps = std::trunc(moved / drag_px_per_step);
+    const double to =
+        steps == 0.0 ? view.dragged_from : std::round((view.dragged_from + steps * step) / step) * step;
+    return to == value ? std::nullopt : std::optional<double>(to);
+}
+
+} // namespace
+
+std::optional<double> stepper_field(const Desk& desk, const std::string& path, const std::string& label,
+                                    double value, const TextLook& look) {
+    const Colours& c = desk.theme.colours;
+    const float target = desk.theme.target(), box_width = 92.0f;
+    const float control_width = box_width + 2.0f * target + 8.0f;
+    const ImVec2 start = ImGui::GetCursorPos();
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float height =
+        row_label(desk, label, look.usual.value_or(look.note), width - control_width - 10.0f);
+    const std::string problem = problem_text(desk, path);
+    const std::string* draft = desk.bench.draft_at(path);
+    const std::string shown = draft ? *draft : look.show(value);
+
+    std::optional<double> entered;
+    auto take_text = [&](const std::string& text) {
+        const std::optional<double> read = look.read(text);
+        if (read) {
+            desk.bench.drop_draft(path);
+            entered = read;
+        } else {
+            desk.bench.draft(path, text, Phrase(look.refusal).with("found", text));
+        }
+    };
+
+    const float top = start.y + 0.5f * (height - target);
+    const float left = start.x + width - control_width;
+    auto step = [&](const char* sign, float x, double by) {
+        ImGui::SetCursorPos({x, top});
+        if (pressable(desk, path + sign, {target, target}, true)) {
+            desk.bench.drop_draft(path);
+            // To the grid of steps, so that 8.53 goes to 8.6 and then 8.7.
+            entered = std::round((value + by) / look.step) * look.step;
+        }
+        box(desk, face_of(desk), c.line);
+        centred(desk, sign[0] == '-' ? "−" : "+", c.accent, desk.theme.fonts.strong);
+        declare(desk, path + sign, Role::button, label + (sign[0] == '-' ? " −" : " +"));
+    };
+    step("-", left, -look.step);
+    ImGui::SetCursorPos({left + target + 4.0f, top});
+    if (desk.view.editing == path) {
+        if (edit_line(desk, path, {box_width, target}))
+            take_text(desk.view.edit_text);
+    } else {
+        const bool was_dragged = desk.view.dragged == path;
+        const bool pressed = ImGui::InvisibleButton(path.c_str(), {box_width, target}) && !was_dragged;
+        if (const auto to = dragged(desk, path, value, look.step)) {
+            desk.bench.drop_draft(path);
+            entered = to;
+        }
+        focus_frame(desk, path);
+        if (ImGui::IsItemHovered())
+            ImGui::SetMouseCursor(ImGuiMouseCursor_TextInput);
+        box(desk, face_of(desk), problem.empty() ? c.line : c.warning);
+        centred(desk, shown, problem.empty() ? c.ink : c.warning, desk.theme.fonts.strong);
+        if (pressed && !desk.theme.touch) // on touch the page lays a real field over this one
+            begin_edit(desk, path, shown);
+    }
+    if (const auto request = desk.controls.take_request(path))
+        take_text(*request);
+    desk.controls.declare(
+        {path, Role::spinbutton, label, shown, problem, true, low_of_item(), high_of_item(), look.typed});
+    step("+", left + target + box_width + 8.0f, look.step);
+    ImGui::SetCursorPos({start.x, start.y + height});
+    space(0.0f);
+    refusal(desk, problem);
+    return entered;
+}
+
+TextLook number_look(const Desk& desk, const NumberLook& look, double value) {
+    const Measure of = measured_in(look.unit);
+    const Units units = desk.words.units();
+    auto show = [&desk, look, of](double v) {
+        const std::string said = desk.say(Amount{v, look.digits, of, look.sign, false, true});
+        return of != Measure::number || look.unit.empty() ? said : said + " " + look.unit;
+    };
+    TextLook text{show,
+                  [of, units](std::string_view t) { return parse_amount(t, of, units); },
+                  step_in_units(look.step, of, units),
+                  "refused.not_number",
+                  look.note,
+                  {}};
+    if (look.usual && std::abs(*look.usual - value) > 1e-9)
+        text.usual = desk.say(Phrase("ui.usual").with("value", show(*look.usual)));
+    text.typed = look.sign ? Typed::signed_number : Typed::number;
+    return text;
+}
+
+std::optional<double> number_field(const Desk& desk, const std::string& path, const std::string& label,
+                                   double value, const NumberLook& look) {
+    return stepper_field(desk, path, label, value, number_look(desk, look, value));
+}
+
+} // namespace counterpull

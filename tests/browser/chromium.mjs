@@ -1,0 +1,65 @@
+// The page in a real Chromium, with all that its driver can do, for tests that go into depth.
+import assert from "node:assert/strict";
+import { after, before } from "node:test";
+import { chromium } from "playwright-core";
+import { chromiumFlags, serve } from "./site.mjs";
+
+export const desktop = { viewport: { width: 1280, height: 800 } };
+export const phone = { viewport: { width: 412, height: 915 }, deviceScaleFactor: 2.6, isMobile: true, hasTouch: true };
+
+// Serves the page for the tests of a file and opens it for each: `open(options, prepare, where)` in a context of its own,
+// `opensAt(page, link)`, and `at()` the address.
+export function inChromium(port) {
+  let site, address, browser;
+  before(async () => {
+    site = await serve(port);
+    address = site.address;
+    browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: chromiumFlags });
+  });
+  after(async () => {
+    await browser?.close();
+    await site?.stop();
+  });
+  async function open(options, prepare, where = address) {
+    const context = await browser.newContext(options);
+    const page = await context.newPage();
+    page.problems = [];
+    page.on("console", (message) => { if (["error", "warning"].includes(message.type()) &&
+      !/GPU stall|GL Driver Message/.test(message.text())) page.problems.push(message.text()); });
+    page.on("pageerror", (error) => page.problems.push(String(error)));
+    page.requests = [];
+    page.on("request", (request) => page.requests.push(request.url()));
+    if (prepare) await page.addInitScript(prepare);
+    await page.goto(where);
+    return page;
+  }
+  const opensAt = async (page, link) => {
+    await page.goto("about:blank");
+    await page.goto(address + "#" + link);
+    await answered(page);
+    await still(page);
+  };
+  return { open, opensAt, at: () => address };
+}
+
+export const answered = (page) => page.waitForFunction(() => document.getElementById("cover").hidden, null, { timeout: 60000 });
+export const controls = (page) => page.evaluate(() => window.counterpull.controls());
+export const still = async (page) => { // until nothing is drawn any more
+  for (let last = -1, now = 0; last !== now;) {
+    last = await page.evaluate(() => window.counterpull.frames());
+    await page.waitForTimeout(250);
+    now = await page.evaluate(() => window.counterpull.frames());
+  }
+};
+export async function find(page, id) {
+  const control = (await controls(page)).find((c) => c.id === id);
+  assert.ok(control, `no control ${id}`);
+  return { ...control, x: (control.rect[0] + control.rect[2]) / 2, y: (control.rect[1] + control.rect[3]) / 2 };
+}
+export async function press(page, id) {
+  await still(page);
+  const { x, y } = await find(page, id);
+  await page.mouse.move(x, y);
+  await page.mouse.click(x, y);
+  await still(page);
+}
