@@ -94,7 +94,11 @@ const char* kept(std::string text) {
 const char* opened(SetupRead read) {
     if (!read.setup)
         return kept(first_message(read.problems, english()));
-    page().interface.bench().open(std::move(*read.setup));
+    Workbench& bench = page().interface.bench();
+    if (page().started)
+        bench.open(std::move(*read.setup));
+    else // what the page begins with is no edit of the example
+        bench = Workbench(std::move(*read.setup));
     wake_up();
     return kept("");
 }

@@ -19,7 +19,6 @@ void declare(const Desk& desk, const std::string& id, Role role, const std::stri
     desk.controls.declare({id, role, label, value, "", true, low_of_item(), high_of_item()});
 }
 
-// Where the keyboard is: a frame that does not lean on colour.
 void focus_frame(const Desk& desk, const std::string& id) {
     const bool shown = desk.view.shown == id;
     if (shown && desk.view.show_begins) {
@@ -33,7 +32,6 @@ void focus_frame(const Desk& desk, const std::string& id) {
                                         desk.theme.colours.ink, desk.theme.radius() + 3, 0, 2.0f);
 }
 
-// A pressable area with its background; true when pressed by any means.
 bool pressable(const Desk& desk, const std::string& id, ImVec2 size, bool repeat) {
     if (repeat)
         ImGui::PushButtonRepeat(true);

@@ -78,6 +78,7 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
   scenario("the page closed and opened again has the set-up of last time", async () => {
     await visit();
     assert.equal(JSON.parse(await ask("document")).now.tail_mm, -1.5);
+    assert.ok(!(await ask("controls")).some(({ id }) => id === "undo"), "nothing was edited yet");
     await browser.evaluate(() => localStorage.setItem("counterpull.setup", "{ torn"));
     await visit();
     assert.match(await ask("answer"), /^Add a spring/);

