@@ -114,7 +114,7 @@ Phrase sentence_of(const Alternative& alternative) {
                       : alternative.semitones < 0             ? "instead.lower"
                                                               : "instead.higher";
     return Phrase(key)
-        .with("name", alternative.preset)
+        .with("name", Parts{PresetName{alternative.preset}})
         .with("count", alternative.springs.size())
         .with("semitones", std::abs(alternative.semitones));
 }

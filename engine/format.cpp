@@ -36,13 +36,6 @@ std::string shortest(double value) {
     return text.data();
 }
 
-std::string with_sign(double value, int digits) {
-    const std::string size = fixed(std::abs(value), digits);
-    if (size.find_first_not_of("0.") == std::string::npos)
-        return size;
-    return (value < 0.0 ? "−" : "+") + size;
-}
-
 std::string turns_in_eighths(double turns) {
     static constexpr std::array parts = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
     const long eighths = std::lround(8.0 * std::abs(turns));

@@ -13,8 +13,6 @@ std::string trimmed(double value, int digits);
 std::string gauge_in_words(double gauge_in);
 // As short as it goes at nine significant digits: 0.46, 647.7, 1e+308.
 std::string shortest(double value);
-// With a sign always: "+0.8", "−1.0" (a true minus).
-std::string with_sign(double value, int digits);
 // A number of turns (its size, without sign) to the nearest eighth: "2¼", "⅛", "3".
 std::string turns_in_eighths(double turns);
 // The number rounded to nine significant digits, as the report carries them.

@@ -33,14 +33,27 @@ Amount document_mm(double value) {
     return {value, shortest_digits, Measure::length, false, true};
 }
 
-Phrase&& Phrase::with(std::string_view name, std::string_view text) && {
-    values.push_back({std::string(name), std::string(text), std::nullopt});
+Parts notes_of(const std::vector<Pitch>& tuning) {
+    Parts parts;
+    for (const Pitch& pitch : tuning) {
+        if (!parts.empty())
+            parts.emplace_back(" ");
+        parts.emplace_back(pitch);
+    }
+    return parts;
+}
+
+Phrase&& Phrase::with(std::string_view name, Parts parts) && {
+    values.push_back({std::string(name), std::move(parts)});
     return std::move(*this);
 }
 
+Phrase&& Phrase::with(std::string_view name, std::string_view text) && {
+    return std::move(*this).with(name, Parts{std::string(text)});
+}
+
 Phrase&& Phrase::with(std::string_view name, Amount amount) && {
-    values.push_back({std::string(name), {}, amount});
-    return std::move(*this);
+    return std::move(*this).with(name, Parts{amount});
 }
 
 } // namespace counterpull

@@ -2,16 +2,18 @@
 //
 // A Phrase is a key and the values that go into it; a language file (engine/words/en.json) holds the sentence
 // for every key, with {name} where a value goes. The engine answers with phrases, and whoever shows them
-// (report, command line, screen) puts them into words (words.h). A value is a text or an Amount: lengths and
-// forces are put into the reader's units and numbers get the language's decimal sign only then.
+// (report, command line, screen) puts them into words (words.h). A value is made of texts, amounts and
+// pitches: lengths and forces are put into the reader's units, numbers get the language's decimal sign and
+// notes their names only then.
 #pragma once
 
+#include "engine/pitch.h"
 #include "engine/units.h"
 
 #include <concepts>
-#include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 namespace counterpull {
@@ -38,6 +40,16 @@ Amount signed_newtons(double value, int digits);
 Amount document_value(double value, std::string_view key, int digits = shortest_digits);
 Amount document_mm(double value);
 
+// The name of a preset (presets.h), which has it in English.
+struct PresetName {
+    std::string english;
+    bool operator==(const PresetName&) const = default;
+};
+
+// What goes into a place of a phrase, said one after the other.
+using Parts = std::vector<std::variant<std::string, Amount, Pitch, PresetName>>;
+Parts notes_of(const std::vector<Pitch>& tuning); // "E2 A2 D3"
+
 class Phrase {
   public:
     Phrase(std::string_view phrase_key) : key(phrase_key) {}
@@ -46,6 +58,7 @@ class Phrase {
     // Adds a value: Phrase("answer.where").with("hooks", "1, 3").with("holes", "1, 3").
     Phrase&& with(std::string_view name, std::string_view text) &&;
     Phrase&& with(std::string_view name, Amount amount) &&;
+    Phrase&& with(std::string_view name, Parts parts) &&;
     template <std::integral Count>
     Phrase&& with(std::string_view name, Count count) && {
         return std::move(*this).with(name, Amount{static_cast<double>(count)});
@@ -53,8 +66,7 @@ class Phrase {
 
     struct Value {
         std::string name;
-        std::string text;
-        std::optional<Amount> amount; // said in place of `text`
+        Parts parts;
         bool operator==(const Value&) const = default;
     };
 

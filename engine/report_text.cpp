@@ -1,7 +1,6 @@
 #include "engine/report_text.h"
 
 #include "engine/answer.h"
-#include "engine/format.h"
 #include "engine/string_search.h"
 #include "engine/units.h"
 #include "engine/work_sheet.h"
@@ -54,13 +53,14 @@ class Table {
     std::vector<std::string> remarks_;
 };
 
-std::string newtons(double force_n) {
-    return fixed(force_n, 1) + " N (" + fixed(force_n / newtons_per_lbf, 1) + " lbf)";
+// In both: tables of pulls are read in either.
+std::string pull(double force_n, const Words& words) {
+    return words.say(number(force_n, 1)) + " N (" + words.say(number(force_n / newtons_per_lbf, 1)) + " lbf)";
 }
 
 std::string attitude_table(const Report& report, const Words& words) {
-    auto mm = [](double value) { return with_sign(value, 2) + " mm"; };
-    auto degrees = [](double value) { return with_sign(value, 2) + "°"; };
+    auto mm = [&](double value) { return words.say(signed_millimetres(value, 2)); };
+    auto degrees = [&](double value) { return words.say(signed_number(value, 2)) + "°"; };
     Table table;
     std::vector<std::string> head = {"", std::string(words.text("text.now")),
                                      std::string(words.text("text.left_alone"))};
@@ -93,8 +93,8 @@ std::string choices_table(const Report& report, const Words& words) {
         std::string turns(words.text("text.nowhere"));
         if (advice.turns)
             turns = words.say(Phrase(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in")
-                                  .with("turns", fixed(std::abs(*advice.turns), 2) + " ± " +
-                                                     fixed(ninety_percent * advice.turns_sigma, 2)));
+                                  .with("turns", Parts{number(std::abs(*advice.turns), 2), " ± ",
+                                                       number(ninety_percent * advice.turns_sigma, 2)}));
         table.row({(advice.fits ? "+ " : "- ") + choice_in_words(advice, words), turns},
                   reasons_of(advice, words));
     }
@@ -103,10 +103,10 @@ std::string choices_table(const Report& report, const Words& words) {
 
 std::vector<std::string> string_cells(const StringSetup& string, const Pitch& pitch, const StringState& state,
                                       const Words& words) {
-    std::vector<std::string> cells = {name_of(pitch), fixed(string.gauge_in, 4),
+    std::vector<std::string> cells = {words.say(pitch), words.say(number(string.gauge_in, 4)),
                                       std::string(words.text(string.wound ? "text.wound" : "text.plain"))};
-    cells.push_back(state.tension_n ? newtons(*state.tension_n) : "");
-    cells.push_back(state.strength_used ? fixed(100.0 * *state.strength_used, 0) + " %" : "");
+    cells.push_back(state.tension_n ? pull(*state.tension_n, words) : "");
+    cells.push_back(state.strength_used ? words.say(number(100.0 * *state.strength_used, 0)) + " %" : "");
     return cells;
 }
 
@@ -117,18 +117,16 @@ std::string string_table(const std::vector<StringSetup>& strings, const std::vec
         table.row(string_cells(strings[i], tuning[i], state.strings[i], words));
     std::string text = table.text();
     if (state.total_tension_n)
-        text += "  " + std::string(words.text("text.pull")) + ": " + newtons(*state.total_tension_n) + "\n";
+        text +=
+            "  " + std::string(words.text("text.pull")) + ": " + pull(*state.total_tension_n, words) + "\n";
     return text;
 }
 
 std::string strung(const char* key, const std::vector<StringSetup>& strings, const std::vector<Pitch>& tuning,
                    double tail_mm, const Words& words) {
-    std::string notes;
-    for (const Pitch& pitch : tuning)
-        notes += (notes.empty() ? "" : " ") + name_of(pitch);
     return words.say(Phrase(key)
                          .with("gauges", gauges_in_words(strings))
-                         .with("notes", notes)
+                         .with("notes", notes_of(tuning))
                          .with("tail", signed_millimetres(tail_mm, 1))) +
            "\n";
 }
@@ -163,7 +161,7 @@ std::string report_text(const Setup& setup, const Report& report, const Words& w
     out += "\n" + attitude_table(report, words);
     if (report.untouched.per_turn_mm)
         out += "  " + std::string(words.text("text.one_turn")) + ": " +
-               with_sign(*report.untouched.per_turn_mm, 1) + " mm\n";
+               words.say(signed_millimetres(*report.untouched.per_turn_mm, 1)) + "\n";
     out += heading("text.choices") + choices_table(report, words);
     if (setup.now.in_tune)
         out += heading("text.strings_now") +

@@ -1,7 +1,6 @@
 #include "engine/work_sheet.h"
 
 #include "engine/answer.h"
-#include "engine/format.h"
 #include "engine/string_search.h"
 #include "engine/units.h"
 
@@ -62,13 +61,6 @@ class Sheet {
     bool hardly_any_turn() const { return std::abs(turns_) < least_turn; }
     static Amount decimal(double n) { return number(std::abs(n), 2); }
     static Amount mm(double value) { return signed_millimetres(value, 1); }
-
-    std::string notes(const std::vector<Pitch>& tuning) const {
-        std::string text;
-        for (const Pitch& pitch : tuning)
-            text += (text.empty() ? "" : " ") + name_of(pitch);
-        return text;
-    }
 
     void buy() {
         const int missing = springs_needed(best_.springs) - springs_owned(setup_);
@@ -150,7 +142,7 @@ class Sheet {
         s.cautions.push_back({"caution.finish"});
     }
 
-    void tune_wedged() { step(Phrase("sheet.tune_once").with("notes", notes(setup_.next.tuning))); }
+    void tune_wedged() { step(Phrase("sheet.tune_once").with("notes", notes_of(setup_.next.tuning))); }
 
     void pull_wedge() {
         const auto i = static_cast<std::size_t>(wedge_->read_string);
@@ -168,21 +160,26 @@ class Sheet {
     }
 
     // Each string's note with its aim: "D2 +80".
-    std::string aims(const std::vector<double>& cents) const {
-        std::string text;
-        for (std::size_t i = 0; i < cents.size(); ++i)
-            text += (i > 0 ? ", " : "") + name_of(setup_.next.tuning[i]) + " " + with_sign(cents[i], 0);
-        return text;
+    Parts aims(const std::vector<double>& cents) const {
+        Parts parts;
+        for (std::size_t i = 0; i < cents.size(); ++i) {
+            if (i > 0)
+                parts.emplace_back(", ");
+            parts.emplace_back(setup_.next.tuning[i]);
+            parts.emplace_back(" ");
+            parts.emplace_back(signed_number(cents[i], 0));
+        }
+        return parts;
     }
 
     void tune() {
         const auto& sheet = report_.tuning;
         if (!sheet) {
-            step(Phrase("sheet.tune").with("notes", notes(setup_.next.tuning)));
+            step(Phrase("sheet.tune").with("notes", notes_of(setup_.next.tuning)));
             return;
         }
         if (sheet->start == SheetStart::brought_up_roughly)
-            step(Phrase("sheet.tune_roughly").with("notes", notes(setup_.next.tuning)));
+            step(Phrase("sheet.tune_roughly").with("notes", notes_of(setup_.next.tuning)));
         if (!sheet->why_gentler) {
             step(Phrase("sheet.tune_aims").with("aims", aims(sheet->aim_cents)));
             return;
@@ -232,7 +229,7 @@ class Sheet {
                                       .with("holes", holes_in_words(setup_.now.springs)));
         if (!setup_.now.tuning.empty())
             sheet_.back.push_back(Phrase("sheet.back_tuning")
-                                      .with("notes", notes(setup_.now.tuning))
+                                      .with("notes", notes_of(setup_.now.tuning))
                                       .with("tail", mm(setup_.now.tail_mm)));
     }
 

@@ -1,9 +1,9 @@
-// The command line: counterpull report SETUP.json [--json], counterpull strings SETUP.json [--feel F]
-// [--json]
+// The command line (usage.text in engine/words/en.json).
 //
 // Exit 0: answered, also where the answer is "it cannot float"; 1: the input could not be read or was
 // refused; 2: usage.
 #include "engine/document.h"
+#include "engine/embedded.h"
 #include "engine/link.h"
 #include "engine/report.h"
 #include "engine/report_text.h"
@@ -47,6 +47,13 @@ int fail_usage(const Phrase& why) {
     return usage;
 }
 
+std::string known_languages() {
+    std::string known;
+    for (const Language& language : languages())
+        known += (known.empty() ? "" : ", ") + std::string(language.code);
+    return known;
+}
+
 int refuse(const std::string& name, const std::string& message) {
     std::cerr << "counterpull: " << (name == "-" ? "standard input" : name) << ": " << message << "\n";
     return refused;
@@ -56,6 +63,7 @@ struct Options {
     std::string file;
     bool as_json = false;
     Feel feel = Feel::present;
+    Words words{"en"};
 };
 
 // What a verb prints, or what it was refused for.
@@ -69,7 +77,7 @@ Printed print_report(const Setup& setup, const Options& options) {
     if (!result.report)
         return {"", std::move(result.problems)};
     return {options.as_json ? report_json(*result.report, english())
-                            : report_text(setup, *result.report, english()),
+                            : report_text(setup, *result.report, options.words),
             {}};
 }
 
@@ -77,7 +85,8 @@ Printed print_strings(const Setup& setup, const Options& options) {
     SearchOptions search;
     search.feel = options.feel;
     StringsResult result = strings_to_buy(setup, search);
-    return {options.as_json ? strings_json(result.sets, search.feel) : strings_text(result.sets, english()),
+    return {options.as_json ? strings_json(result.sets, search.feel)
+                            : strings_text(result.sets, options.words),
             std::move(result.problems)};
 }
 
@@ -114,15 +123,15 @@ int run(const Verb& verb, const Options& options) {
     const bool given = !verb.from_file && options.file != "-";
     std::optional<std::string> text = given ? std::optional(options.file) : read_input(options.file);
     if (!text)
-        return refuse(options.file, std::string(english().text("refused.unreadable")));
+        return refuse(options.file, std::string(options.words.text("refused.unreadable")));
     if (!verb.from_file)
         text = trimmed_end(std::move(*text));
     const SetupRead read = verb.read(*text);
     if (!read.setup)
-        return refuse(given ? "link" : options.file, first_message(read.problems, english()));
+        return refuse(given ? "link" : options.file, first_message(read.problems, options.words));
     const Printed printed = verb.print(*read.setup, options);
     if (!printed.problems.none())
-        return refuse(options.file, first_message(printed.problems, english()));
+        return refuse(options.file, first_message(printed.problems, options.words));
     std::cout << printed.text;
     std::cout.flush();
     return std::cout ? answered : refused;
@@ -142,6 +151,11 @@ int main(int argc, char** argv) {
             if (!feel)
                 return fail_usage({"usage.unknown_feel"});
             options.feel = *feel;
+        } else if (word == "--language") {
+            const std::string code = i + 1 < argc ? argv[++i] : "";
+            if (embedded_words(code).empty())
+                return fail_usage(Phrase("usage.unknown_language").with("known", known_languages()));
+            options.words = Words(code);
         } else if (word == "--help" || word == "-h") {
             std::cout << english().text("usage.text");
             return answered;

@@ -48,6 +48,9 @@ struct Desk {
     std::string say(const char* key) const { return say(std::string_view(key)); }
     std::string say(const Phrase& phrase) const { return words.say(phrase); }
     std::string say(const Amount& amount) const { return words.say(amount); }
+    std::string say(const Pitch& pitch) const { return words.say(pitch); }
+    std::string say(const Parts& parts) const { return words.say(parts); }
+    std::string name(const std::string& of_preset) const { return words.say(PresetName{of_preset}); }
 };
 
 } // namespace counterpull

@@ -1,6 +1,7 @@
 #include "shell/interface.h"
 
 #include "engine/answer.h"
+#include "engine/embedded.h"
 #include "engine/report_text.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
@@ -104,10 +105,24 @@ std::string Interface::sheet_json() const {
     return counterpull::sheet_json(setup, report, work_sheet(setup, report, way, words_), words_);
 }
 
+void Interface::set_device_language(std::string_view code) {
+    for (const Language& known : languages())
+        if (known.code == code)
+            device_language_ = code;
+}
+
+std::string_view Interface::language() const {
+    const std::string& chosen = view_.preferences.language;
+    return chosen.empty() ? device_language_ : chosen;
+}
+
 void Interface::follow_screen(const Screen& screen) {
     const Paper paper = view_.preferences.paper;
     const bool dark = paper == Paper::system ? screen.prefers_dark : paper == Paper::dark;
+    if (language() != words_.language() && !embedded_words(language()).empty())
+        words_ = Words(language());
     words_.set_units(view_.preferences.units);
+    words_.set_note_names(view_.preferences.note_names);
     if (!started_ && screen.width >= two_columns)
         view_.open_sections = {"section.guitar", "section.now",    "section.next",
                                "section.sheet",  "section.tuning", "section.readings"};

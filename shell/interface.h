@@ -35,7 +35,14 @@ class Interface {
     ControlList& controls() { return controls_; }
     Workbench& bench() { return bench_; }
     Preferences& preferences() { return view_.preferences; }
+    const Words& words() const { return words_; }
     std::string_view text(std::string_view key) const { return words_.text(key); }
+    // The device's language by its code; where it is none of ours, English is spoken.
+    void set_device_language(std::string_view code);
+    // The language to be spoken: chosen, or the device's. Words that are part of the program are taken by
+    // itself, others are to be given.
+    std::string_view language() const;
+    void speak(Words words) { words_ = std::move(words); }
     // A field is being typed into beside the canvas; "" no longer. All that is typed is one step to undo.
     void set_typing(std::string id) { view_.typing = std::move(id); }
     // Frames a control as the one that has the focus, and brings it into view; "" none.
@@ -58,6 +65,7 @@ class Interface {
     void draw_narrow(const Desk& desk);
 
     Words words_{"en"};
+    std::string device_language_ = "en";
     Workbench bench_;
     Theme theme_;
     ControlList controls_;

@@ -93,7 +93,7 @@ const char* kept(std::string text) {
 // Puts what was read on the page; the first message where it was refused.
 const char* opened(SetupRead read) {
     if (!read.setup)
-        return kept(first_message(read.problems, english()));
+        return kept(first_message(read.problems, page().interface.words()));
     Workbench& bench = page().interface.bench();
     if (page().started)
         bench.open(std::move(*read.setup));
@@ -176,6 +176,18 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_document() {
 // A phrase in the page's language.
 EMSCRIPTEN_KEEPALIVE const char* counterpull_text(const char* key) {
     return counterpull::kept(std::string(counterpull::page().interface.text(key)));
+}
+
+// The device's language; the one to be spoken; and its words, where they are no part of the program.
+EMSCRIPTEN_KEEPALIVE void counterpull_device_language(const char* code) {
+    counterpull::page().interface.set_device_language(code);
+}
+EMSCRIPTEN_KEEPALIVE const char* counterpull_language() {
+    return counterpull::kept(std::string(counterpull::page().interface.language()));
+}
+EMSCRIPTEN_KEEPALIVE void counterpull_speak(const char* code, const char* file) {
+    counterpull::page().interface.speak(counterpull::Words(code, file));
+    counterpull::wake_up();
 }
 
 // What the reader chose for this device, as text to be kept; and given back.

@@ -1,5 +1,6 @@
 #include "shell/preferences.h"
 
+#include "engine/embedded.h"
 #include "engine/json_text.h"
 
 #include <array>
@@ -11,6 +12,7 @@ namespace {
 constexpr std::array papers = {"system", "light", "dark"};
 constexpr std::array lengths = {"mm", "inch"};
 constexpr std::array forces = {"newton", "lbf", "kgf"};
+constexpr std::array notes = {"international", "own"};
 
 template <class Choice, std::size_t N>
 void read(const Json& chosen, const char* key, const std::array<const char*, N>& names, Choice& into) {
@@ -25,7 +27,9 @@ void read(const Json& chosen, const char* key, const std::array<const char*, N>&
 std::string text_of(const Preferences& preferences) {
     return Json{{"paper", papers[static_cast<std::size_t>(preferences.paper)]},
                 {"length", lengths[static_cast<std::size_t>(preferences.units.length)]},
-                {"force", forces[static_cast<std::size_t>(preferences.units.force)]}}
+                {"force", forces[static_cast<std::size_t>(preferences.units.force)]},
+                {"language", preferences.language},
+                {"notes", notes[static_cast<std::size_t>(preferences.note_names)]}}
         .dump();
 }
 
@@ -37,6 +41,11 @@ Preferences preferences_of(std::string_view text) {
     read(chosen, "paper", papers, preferences.paper);
     read(chosen, "length", lengths, preferences.units.length);
     read(chosen, "force", forces, preferences.units.force);
+    read(chosen, "notes", notes, preferences.note_names);
+    const auto language = chosen.find("language");
+    for (const Language& known : languages())
+        if (language != chosen.end() && *language == std::string(known.code))
+            preferences.language = known.code;
     return preferences;
 }
 

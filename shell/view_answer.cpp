@@ -158,8 +158,8 @@ void draw_pulls(const Desk& desk) {
     for (std::size_t i = 0; i < count; ++i) {
         const StringState& now = report.now.strings[i];
         const StringState& next = report.carried_out.strings[i];
-        row({std::to_string(count - i), i < setup.now.tuning.size() ? name_of(setup.now.tuning[i]) : "–",
-             pull(now.tension_n), name_of(setup.next.tuning[i]), pull(next.tension_n),
+        row({std::to_string(count - i), i < setup.now.tuning.size() ? desk.say(setup.now.tuning[i]) : "–",
+             pull(now.tension_n), desk.say(setup.next.tuning[i]), pull(next.tension_n),
              desk.say(number(100.0 * next.strength_used.value_or(0.0), 0)) + " %"},
             c.ink);
     }

@@ -24,10 +24,10 @@ std::vector<const Preset*> fitting(const std::vector<Preset>& all, std::size_t s
 }
 
 template <class Preset>
-std::vector<std::string> names(const std::vector<const Preset*>& presets) {
+std::vector<std::string> names(const Desk& desk, const std::vector<const Preset*>& presets) {
     std::vector<std::string> all;
     for (const Preset* preset : presets)
-        all.push_back(preset->name);
+        all.push_back(desk.name(preset->name));
     return all;
 }
 
@@ -35,7 +35,7 @@ std::string set_name(const Desk& desk, const std::vector<StringSetup>& strings) 
     if (strings.empty())
         return desk.say("ui.not_given");
     if (const auto* preset = matching_set(strings))
-        return preset->name;
+        return desk.name(preset->name);
     return desk.say(Phrase("ui.own_set")
                         .with("high", gauge_in_words(strings.back().gauge_in))
                         .with("low", gauge_in_words(strings.front().gauge_in)));
@@ -45,11 +45,8 @@ std::string tuning_name(const Desk& desk, const std::vector<Pitch>& tuning) {
     if (tuning.empty())
         return desk.say("ui.not_given");
     if (const auto* preset = matching_tuning(tuning))
-        return preset->name;
-    std::string notes;
-    for (const Pitch& pitch : tuning)
-        notes += (notes.empty() ? "" : " ") + name_of(pitch);
-    return notes;
+        return desk.name(preset->name);
+    return desk.say(notes_of(tuning));
 }
 
 // Strings and tuning of one side of the change, then each string alone.
@@ -60,10 +57,10 @@ void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) 
     const auto sets = fitting(presets().string_sets, count, [](const auto& p) { return p.strings.size(); });
     const auto tunings = fitting(presets().tunings, count, [](const auto& p) { return p.notes.size(); });
     if (const auto chosen = choice(desk, side + ".strings", desk.say("ui.set"),
-                                   set_name(desk, (setup.*part).strings), names(sets)))
+                                   set_name(desk, (setup.*part).strings), names(desk, sets)))
         desk.bench.edit([&](Setup& s) { (s.*part).strings = sets[*chosen]->strings; });
     if (const auto chosen = choice(desk, side + ".tuning", desk.say("ui.tuning"),
-                                   tuning_name(desk, (setup.*part).tuning), names(tunings)))
+                                   tuning_name(desk, (setup.*part).tuning), names(desk, tunings)))
         desk.bench.edit([&](Setup& s) { (s.*part).tuning = tunings[*chosen]->notes; });
     if (!section(desk, "section." + side + ".each", desk.say("ui.each_string"), ""))
         return;
@@ -84,12 +81,12 @@ void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) 
         if (i >= (setup.*part).tuning.size())
             continue;
         TextLook pitch{[&](double key) {
-                           return key == key_number((setup.*part).tuning[i])
-                                      ? name_of((setup.*part).tuning[i])
-                                      : name_of(pitch_of_key(static_cast<int>(key)));
+                           return desk.say(key == key_number((setup.*part).tuning[i])
+                                               ? (setup.*part).tuning[i]
+                                               : pitch_of_key(static_cast<int>(key)));
                        },
-                       [](std::string_view text) -> std::optional<double> {
-                           const auto read = parse_pitch(text);
+                       [&](std::string_view text) -> std::optional<double> {
+                           const auto read = desk.words.read_pitch(text);
                            return read ? std::optional<double>(key_number(*read)) : std::nullopt;
                        },
                        1.0,
@@ -174,7 +171,7 @@ void draw_tail_now(const Desk& desk) {
 } // namespace
 
 std::string guitar_summary(const Desk& desk) {
-    return desk.bench.bridge_preset().name;
+    return desk.name(desk.bench.bridge_preset().name);
 }
 
 std::string now_summary(const Desk& desk) {
@@ -195,15 +192,15 @@ void draw_guitar(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
     std::vector<std::string> bridges, scales;
     for (const BridgePreset& preset : presets().bridges)
-        bridges.push_back(preset.name);
-    if (const auto chosen =
-            choice(desk, "guitar.bridge", desk.say("ui.bridge"), desk.bench.bridge_preset().name, bridges))
+        bridges.push_back(desk.name(preset.name));
+    if (const auto chosen = choice(desk, "guitar.bridge", desk.say("ui.bridge"),
+                                   desk.name(desk.bench.bridge_preset().name), bridges))
         desk.bench.choose_bridge(presets().bridges[*chosen]);
     std::string scale = desk.say(millimetres(setup.guitar.scale_mm.at(0), 2));
     for (const ScalePreset& preset : presets().scales) {
-        scales.push_back(preset.name);
+        scales.push_back(desk.name(preset.name));
         if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))
-            scale = preset.name;
+            scale = desk.name(preset.name);
     }
     if (const auto chosen = choice(desk, "guitar.scale_mm", desk.say("ui.scale"), scale, scales))
         desk.bench.edit(

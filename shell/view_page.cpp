@@ -1,4 +1,5 @@
 // The page itself: its name, sharing, and what a reader chooses for this device.
+#include "engine/embedded.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -19,6 +20,19 @@ void choose(const Desk& desk, const char* id, const char* label, const std::vect
         chosen = static_cast<Choice>(*index);
 }
 
+// Each language called as it calls itself, so that it is found by those who speak no other.
+void choose_language(const Desk& desk, std::string& chosen) {
+    std::vector<std::string> names = {desk.say("ui.language_of_device")};
+    std::string current = names.front();
+    for (const Language& language : languages()) {
+        names.emplace_back(language.name);
+        if (language.code == chosen)
+            current = language.name;
+    }
+    if (const auto index = choice(desk, "page.language", desk.say("ui.language"), current, names))
+        chosen = *index == 0 ? "" : languages()[*index - 1].code;
+}
+
 } // namespace
 
 void draw_masthead(const Desk& desk) {
@@ -35,6 +49,12 @@ void draw_page(const Desk& desk) {
            chosen.paper);
     choose(desk, "page.length", "ui.lengths", {"ui.in_mm", "ui.in_inches"}, chosen.units.length);
     choose(desk, "page.force", "ui.forces", {"ui.in_newtons", "ui.in_lbf", "ui.in_kgf"}, chosen.units.force);
+    choose_language(desk, chosen.language);
+    if (!desk.words.has_own_note_names())
+        return;
+    bool own = chosen.note_names == NoteNames::of_the_language;
+    if (toggle(desk, "page.notes", desk.say("ui.own_note_names"), own))
+        chosen.note_names = own ? NoteNames::of_the_language : NoteNames::international;
 }
 
 } // namespace counterpull

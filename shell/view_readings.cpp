@@ -108,8 +108,9 @@ void draw_entry(const Desk& desk, std::size_t e) {
         const std::optional<double> cents = reading.cents ? (*reading.cents)[i] : std::nullopt;
         if (const auto entered =
                 maybe_field(desk, place + ".cents[" + std::to_string(i) + "]",
-                            desk.say(Phrase("ui.string_shows").with("string", strings - i)), cents, "cents",
-                            1.0, expected_note(desk, entry, Observed::cents, static_cast<int>(i))))
+                            desk.say(Phrase("ui.string_shows").with("string", strings - i)), cents,
+                            desk.say("unit.cents"), 1.0,
+                            expected_note(desk, entry, Observed::cents, static_cast<int>(i))))
             desk.bench.edit([&](Setup& s) {
                 if (!s.log[e].cents)
                     s.log[e].cents.emplace(strings);
@@ -135,7 +136,7 @@ void draw_spread_plot(const Desk& desk) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
         const std::string name =
             i == 0 ? desk.say("ui.before") : desk.say(Phrase("ui.after_reading").with("entry", i));
-        const std::string value = "± " + fixed(ninety_percent * history[i], 2);
+        const std::string value = "± " + desk.say(number(ninety_percent * history[i], 2));
         const float left = at.x + 0.3f * width;
         const float bar = static_cast<float>(history[i] / most) * 0.52f * width;
         ImDrawList* draw = ImGui::GetWindowDrawList();

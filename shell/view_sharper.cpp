@@ -53,11 +53,11 @@ void draw_other_springs(const Desk& desk) {
     const GuitarSetup& guitar = desk.bench.setup().guitar;
     std::vector<std::string> names = {desk.say("ui.none")};
     for (const SpringPreset& p : presets().springs)
-        names.push_back(p.name);
+        names.push_back(desk.name(p.name));
     std::string current = names.front();
     if (!guitar.other_springs.empty()) {
         const SpringPreset* preset = matching_spring(guitar.other_springs.front().spring);
-        current = preset ? preset->name : desk.say("ui.own");
+        current = preset ? desk.name(preset->name) : desk.say("ui.own");
     }
     if (const auto chosen =
             choice(desk, "guitar.other_springs", desk.say("ui.other_springs"), current, names))
@@ -112,10 +112,10 @@ void draw_sharper(const Desk& desk) {
 
     std::vector<std::string> springs, headstocks, screws;
     for (const SpringPreset& p : presets().springs)
-        springs.push_back(p.name);
+        springs.push_back(desk.name(p.name));
     const SpringPreset* spring = matching_spring(guitar.spring);
     if (const auto chosen = choice(desk, "guitar.spring", desk.say("ui.spring_kind"),
-                                   spring ? spring->name : desk.say("ui.own"), springs))
+                                   spring ? desk.name(spring->name) : desk.say("ui.own"), springs))
         desk.bench.edit([&](Setup& s) { s.guitar.spring = presets().springs[*chosen].spring; });
     NumberLook owned;
     owned.digits = 0;
@@ -181,10 +181,10 @@ void draw_sharper(const Desk& desk) {
     }
     rule(desk);
     for (const ScrewPreset& p : presets().screws)
-        screws.push_back(p.name);
+        screws.push_back(desk.name(p.name));
     const ScrewPreset* screw = matching_screw(guitar.bay.screw_pitch_mm);
     if (const auto chosen = choice(desk, "guitar.screws", desk.say("ui.screws"),
-                                   screw ? screw->name : desk.say("ui.own"), screws))
+                                   screw ? desk.name(screw->name) : desk.say("ui.own"), screws))
         desk.bench.edit(
             [&](Setup& s) { s.guitar.bay.screw_pitch_mm = presets().screws[*chosen].screw_pitch_mm; });
     for (const Row& row :
@@ -206,10 +206,10 @@ void draw_sharper(const Desk& desk) {
     if (toggle(desk, "guitar.nut_locked", desk.say("ui.nut_locked"), locked))
         desk.bench.edit([&](Setup& s) { s.guitar.nut_locked = locked; });
     for (const HeadstockPreset& p : presets().headstocks)
-        headstocks.push_back(p.name);
+        headstocks.push_back(desk.name(p.name));
     const HeadstockPreset* headstock = matching_headstock(guitar.headstock_mm, strings_of(setup));
     if (const auto chosen = choice(desk, "guitar.headstock_mm", desk.say("ui.headstock"),
-                                   headstock ? headstock->name : desk.say("ui.own"), headstocks))
+                                   headstock ? desk.name(headstock->name) : desk.say("ui.own"), headstocks))
         desk.bench.edit([&](Setup& s) {
             s.guitar.headstock_mm = spread_over(presets().headstocks[*chosen].headstock_mm, strings_of(s));
         });

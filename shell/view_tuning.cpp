@@ -60,7 +60,7 @@ void draw_tuning(const Desk& desk) {
     const std::string head = desk.say(Phrase(passes.size() > 1 ? "ui.tune_string_of_pass" : "ui.tune_string")
                                           .with("string", strings - static_cast<int>(string))
                                           .with("pass", pass + 1));
-    const std::string aim = name_of(setup.next.tuning[string]) + "  " +
+    const std::string aim = desk.say(setup.next.tuning[string]) + "  " +
                             desk.say(Phrase("ui.cents").with("cents", signed_number(cents, 0))) + "  " +
                             desk.say(number(hz, 2)) + " Hz";
     paragraph(desk, head, desk.theme.fonts.strong, desk.theme.colours.faint);
@@ -83,7 +83,7 @@ void draw_tuning(const Desk& desk) {
         for (std::size_t i = 0; i < passes[p].size(); ++i)
             body(desk, desk.say(Phrase("ui.aim_row")
                                     .with("string", passes[p].size() - i)
-                                    .with("note", name_of(setup.next.tuning[i]))
+                                    .with("note", Parts{setup.next.tuning[i]})
                                     .with("cents", signed_number(passes[p][i], 0))
                                     .with("hz", number(report.next->strings[i].pitch_hz.value_or(0.0) *
                                                            std::exp2(passes[p][i] / 1200.0),

@@ -1,4 +1,7 @@
 #include "engine/words.h"
+
+#include "engine/embedded.h"
+#include "engine/presets.h"
 #include "tests/support.h"
 
 #include <filesystem>
@@ -15,7 +18,7 @@ std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
     const std::regex key("\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|"
                          "caution|text|usage|unit|"
-                         "language|ui|measure|check|web)\\.[a-z0-9_.]*)\"");
+                         "language|ui|measure|check|web|start)\\.[a-z0-9_.]*)\"");
     for (const char* folder : {"engine", "shell", "web/page"})
         for (const auto& entry :
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {
@@ -48,7 +51,7 @@ TEST_CASE("every word that is used is there, and none is there unused") {
     }
     for (const auto& [key, text] : words.all()) {
         INFO(key);
-        CHECK((used.contains(key) || key == "language.name" || key == "language.decimal"));
+        CHECK((used.contains(key) || key == "language.name" || key.starts_with("start.")));
         CHECK_FALSE(text.empty());
     }
 }
@@ -84,4 +87,86 @@ TEST_CASE("lengths and forces are said in the reader's units") {
 
 TEST_CASE("a language without a file answers in English") {
     CHECK(Words("xx").all() == english().all());
+    CHECK(Words("xx", "not JSON").language() == "en");
+}
+
+TEST_CASE("every language says all there is, with the same values in it") {
+    const std::regex place("\\{[a-z_]+\\}");
+    auto places = [&](const std::string& text) {
+        return std::set<std::string>(std::sregex_token_iterator(text.begin(), text.end(), place), {});
+    };
+    REQUIRE(languages().size() >= 2);
+    for (const Language& language : languages()) {
+        const Words words(language.code);
+        CHECK(words.text("language.name") == language.name);
+        for (const auto& [key, text] : english().all()) {
+            INFO(language.code << " " << key);
+            REQUIRE(words.all().contains(key));
+            CHECK(places(words.all().at(key)) == places(text));
+        }
+        for (const auto& [key, text] : words.all())
+            if (!key.starts_with("name.")) {
+                INFO(language.code << " " << key);
+                CHECK(english().all().contains(key));
+            }
+    }
+}
+
+// Of a preset's name, what is more than figures and note letters is said in each language.
+TEST_CASE("presets are called by names of the language") {
+    const Words german("de");
+    std::set<std::string> names;
+    auto add = [&](const auto& kind) {
+        for (const auto& preset : kind)
+            names.insert(preset.name);
+    };
+    add(presets().string_sets);
+    add(presets().tunings);
+    add(presets().bridges);
+    add(presets().springs);
+    add(presets().screws);
+    add(presets().headstocks);
+    add(presets().scales);
+    REQUIRE(names.size() > 80);
+    for (const std::string& name : names) {
+        INFO(name);
+        const bool words_in_it = std::regex_search(name, std::regex("[a-z]{2}|No"));
+        CHECK(german.all().contains("name." + name) == words_in_it);
+    }
+    for (const auto& [key, text] : german.all())
+        if (key.starts_with("name.")) {
+            INFO(key);
+            CHECK(names.contains(key.substr(5)));
+        }
+}
+
+TEST_CASE("German has its decimal comma and, where asked for, its note names") {
+    Words german("de");
+    CHECK(german.say(signed_millimetres(-1.04, 1)) == "−1,0 mm");
+    CHECK(german.say(Pitch{'B', -1, 2}) == "Bb2");
+    CHECK(german.has_own_note_names());
+    CHECK_FALSE(english().has_own_note_names());
+    german.set_note_names(NoteNames::of_the_language);
+    // The German names of all 35 spellings: music theory textbooks; here from memory.
+    CHECK(german.say(Pitch{'B', -1, 2}) == "B2");
+    CHECK(german.say(Pitch{'B', 0, 2}) == "H2");
+    CHECK(german.say(Pitch{'E', -1, 4}) == "Es4");
+    CHECK(german.say(Pitch{'A', -2, 3}) == "Asas3");
+    CHECK(german.say(Pitch{'F', 2, 3}) == "Fisis3");
+    CHECK(german.say(Parts{"a ", Pitch{'C', 1, 3}, " b"}) == "a Cis3 b");
+    for (int key = lowest_key; key <= highest_key; ++key) {
+        const Pitch pitch = pitch_of_key(key);
+        CHECK(german.read_pitch(german.say(pitch)) == pitch);
+    }
+    for (const char letter : {'C', 'D', 'E', 'F', 'G', 'A', 'B'})
+        for (int accidental = -2; accidental <= 2; ++accidental) {
+            const Pitch pitch{letter, accidental, 3};
+            CHECK(german.read_pitch(german.say(pitch)) == pitch);
+        }
+    CHECK(german.read_pitch("h2") == Pitch{'B', 0, 2});
+    CHECK(german.read_pitch("Bb2") == Pitch{'B', -1, 2}); // no German name, so the document's
+    CHECK(german.read_pitch("F#3") == Pitch{'F', 1, 3});
+    CHECK_FALSE(german.read_pitch("H"));
+    CHECK_FALSE(german.read_pitch(""));
+    CHECK_FALSE(english().read_pitch("H2"));
 }

@@ -2,7 +2,7 @@
 // version beside it, and a size report. pack.mjs BUILT_PROGRAM_FOLDER OUTPUT_FOLDER
 import { createHash } from "node:crypto";
 import { execFileSync } from "node:child_process";
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
@@ -23,9 +23,22 @@ const addHashed = (name, data) => {
   return hashed;
 };
 const source = (name) => readFileSync(here + "page/" + name, "utf8");
+// A page speaks English until its scripts run.
+const page = (name) => source(name).replace(/\{(start\.\w+)\}/g, (_, key) => pageWords.en[key]);
 
 const wasm = addHashed("counterpull.wasm", readFileSync(`${built}/counterpull.wasm`));
 const program = addHashed("counterpull.js", readFileSync(`${built}/counterpull.js`, "utf8").replaceAll("counterpull.wasm", wasm));
+
+// Of each language: what is said before there is a program goes into the scripts, the rest is a file of its own, but for
+// English, which the program has.
+const pageWords = {}, wordFiles = {};
+for (const name of readdirSync(here + "../engine/words")) {
+  const language = name.replace(".json", ""), words = JSON.parse(readFileSync(here + "../engine/words/" + name, "utf8"));
+  const ofPage = ([key]) => key.startsWith("start.");
+  pageWords[language] = Object.fromEntries(Object.entries(words).filter(ofPage));
+  if (language === "en") continue;
+  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(Object.fromEntries(Object.entries(words).filter((entry) => !ofPage(entry)))));
+}
 
 // The page's own scripts: one that starts, and the square code, loaded when it is first asked for.
 const bundle = (name, names) => buildSync({
@@ -33,10 +46,11 @@ const bundle = (name, names) => buildSync({
   nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*"],
   define: Object.fromEntries(Object.entries(names).map(([key, value]) => [key, JSON.stringify(value)])),
 }).outputFiles[0].contents;
+const shared = { PROGRAM: program, PAGE_WORDS: pageWords, WORD_FILES: wordFiles };
 const code = addHashed("code.js", bundle("code.js", {}));
-const start = addHashed("start.js", bundle("start.js", { PROGRAM: program, CODE: "./" + code }));
+const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code }));
 
-const embed = addHashed("embed.js", bundle("embed.js", { PROGRAM: program }));
+const embed = addHashed("embed.js", bundle("embed.js", shared));
 const styled = (name) => addHashed(name, buildSync({ stdin: { contents: source(name), loader: "css" }, minify: true, write: false }).outputFiles[0].contents);
 const style = styled("style.css"), embedStyle = styled("embed.css");
 files.set("icon.svg", Buffer.from(source("icon.svg")));
@@ -44,14 +58,14 @@ for (const size of [180, 512]) // what home screens ask for
   files.set(`icon-${size}.png`, execFileSync("rsvg-convert", ["-w", size, "-h", size, here + "page/icon-full.svg"]));
 files.set("manifest.webmanifest", Buffer.from(source("manifest.webmanifest")));
 files.set("font-licence.txt", readFileSync(here + "fonts/LICENCE-Inter.txt"));
-files.set("index.html", Buffer.from(source("index.html").replaceAll('"start.js"', `"${start}"`)
+files.set("index.html", Buffer.from(page("index.html").replaceAll('"start.js"', `"${start}"`)
   .replaceAll('"style.css"', `"${style}"`).replaceAll('"counterpull.js"', `"${program}"`).replaceAll('"counterpull.wasm"', `"${wasm}"`)));
-files.set("embed.html", Buffer.from(source("embed.html").replaceAll('"embed.js"', `"${embed}"`).replaceAll('"embed.css"', `"${embedStyle}"`)));
+files.set("embed.html", Buffer.from(page("embed.html").replaceAll('"embed.js"', `"${embed}"`).replaceAll('"embed.css"', `"${embedStyle}"`)));
 // Kept for visits without a network; the page itself stands for its folder's name too.
 const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html")];
 files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values())).replace('["FILES"]', JSON.stringify(kept))));
 
-const onRequest = new Set([code, embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
+const onRequest = new Set([code, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
 let total = 0;
 for (const [name, data] of files) {
   const brotli = brotliCompressSync(data, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: data.length } });

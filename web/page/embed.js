@@ -1,5 +1,6 @@
 // One answer, fit for a frame in somebody else's page: the set-up comes with the address. The program calculates without
 // drawing anything, so that no graphics are needed and the text can be read and copied.
+import { pageText, speak, tellLanguage } from "./language.js";
 import { ask, program, say } from "./program.js";
 
 const card = document.getElementById("card");
@@ -23,11 +24,13 @@ globalThis.Module = {
   noInitialRun: true,
   onRuntimeInitialized() {
     program.ready = true;
-    show();
+    tellLanguage();
+    speak().catch(() => {}).then(show); // without its words it speaks English
   },
-  onAbort() { card.replaceChildren(line("p", "The program stopped.")); },
+  onAbort() { card.replaceChildren(line("p", pageText("start.not_loaded"))); },
 };
+card.replaceChildren(line("p", pageText("start.loading")));
 const loader = document.createElement("script");
 loader.src = PROGRAM; // its name, put in by web/pack.mjs
-loader.onerror = () => card.replaceChildren(line("p", "The program could not be loaded. Check the connection."));
+loader.onerror = () => card.replaceChildren(line("p", pageText("start.not_loaded")));
 document.head.append(loader);

@@ -1,8 +1,12 @@
 // What the page has to say beside the canvas: the cover while there is no program, and a strip at the foot.
+import { pageText } from "./language.js";
+
 const byId = (id) => document.getElementById(id);
 
-export function cover(text, offerReload) {
-  byId("message").textContent = text;
+// Says a text of language.js.
+export function cover(key, offerReload) {
+  byId("message").textContent = pageText(key);
+  byId("reload").textContent = pageText("start.reload");
   byId("reload").hidden = !offerReload;
   byId("cover").hidden = false;
 }
@@ -16,6 +20,7 @@ export function notify(text, action = "", act = () => {}) {
   act_button.textContent = action;
   act_button.hidden = !action;
   act_button.onclick = () => { notify(""); act(); };
+  close.textContent = pageText("start.close");
   close.onclick = () => notify("");
   byId("notice").hidden = !text;
 }

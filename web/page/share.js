@@ -1,5 +1,6 @@
 // Sharing a set-up: its link to copy, to hand to the system, or to read with a phone's camera.
 import { link } from "./address.js";
+import { pageText } from "./language.js";
 import { ask, say } from "./program.js";
 
 const dialog = document.getElementById("share");
@@ -43,7 +44,7 @@ export function share(title) {
   part("copy").textContent = say("web.copy");
   part("copy-text").textContent = say("web.copy_text");
   part("send").textContent = say("web.send");
-  part("close").textContent = say("web.close");
+  part("close").textContent = pageText("start.close");
   part("hint").textContent = say("web.code_hint");
   part("told").textContent = "";
   part("send").hidden = !navigator.share;

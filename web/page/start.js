@@ -1,35 +1,43 @@
 // Starts the program and carries between it and the page.
 import { begin, changed } from "./address.js";
+import { pageText, speak, tellLanguage } from "./language.js";
 import { mirror } from "./mirror.js";
-import { cover, uncover } from "./notice.js";
+import { cover, notify, uncover } from "./notice.js";
 import { keepOffline } from "./offline.js";
-import { ask, controls, count, program, tell } from "./program.js";
+import { ask, controls, count, program, say, tell } from "./program.js";
 import { screenNow, watchScreen } from "./screen.js";
 import { share } from "./share.js";
 import "./sheet.js";
 import "./typing.js";
 
 const canvas = document.getElementById("canvas");
-const title = document.title; // SDL puts its window's there
 let shown = false;
+let ready = false; // in words of the right language
 let mirrorDue = 0;
+
+function inWords() {
+  speak().catch(() => notify(say("web.no_words"))).then(() => { ready = true; tell("wake"); });
+}
 
 globalThis.Module = {
   canvas,
   screen: screenNow(),
   onRuntimeInitialized() {
     program.ready = true;
+    tellLanguage();
     begin();
+    inWords();
   },
-  onAbort() { cover("The program stopped. The set-up stands in the address: load again to go on.", true); },
+  onAbort() { cover("start.stopped", true); },
   onFrame(different) {
-    if (!shown) {
+    if (!shown && ready) {
       shown = true;
-      document.title = title;
+      document.title = pageText("start.title"); // SDL had put its window's there
       uncover();
       keepOffline().catch(() => {}); // refused by the browser: the page works, from the network
     }
     if (different) {
+      inWords();
       document.getElementById("spoken").textContent = ask("answer");
       changed();
     }
@@ -52,6 +60,7 @@ window.counterpull = {
   frames: () => count("frames"),
 };
 
+cover("start.loading", false);
 watchScreen();
 canvas.addEventListener("pointerdown", () => canvas.focus({ preventScroll: true }));
 // Undo and redo, but for a field's own while it is typed into.
@@ -70,17 +79,17 @@ addEventListener("keydown", (event) => {
 // A graphics context that went away comes back by itself, or the page offers to load again.
 canvas.addEventListener("webglcontextlost", (event) => {
   event.preventDefault();
-  const waiting = setTimeout(() => cover("The drawing was lost: the graphics of this device went away.", true), 3000);
+  const waiting = setTimeout(() => cover("start.lost", true), 3000);
   canvas.addEventListener("webglcontextrestored", () => clearTimeout(waiting), { once: true });
 });
 
 // The program asks the canvas again and is given this same context.
 const graphics = canvas.getContext("webgl", { alpha: false, depth: false, stencil: false, antialias: false, powerPreference: "low-power" });
-if (!window.WebAssembly) cover("This browser cannot run WebAssembly, which the page calculates with. Any browser of the last years can.");
-else if (!graphics) cover("This page draws with WebGL, which is missing or switched off in this browser. Try another browser, or switch hardware acceleration on.");
+if (!window.WebAssembly) cover("start.no_wasm");
+else if (!graphics) cover("start.no_webgl");
 else {
   const loader = document.createElement("script");
   loader.src = PROGRAM; // its name, put in by web/pack.mjs
-  loader.onerror = () => cover("The program could not be loaded. Check the connection.", true);
+  loader.onerror = () => cover("start.not_loaded", true);
   document.head.append(loader);
 }
