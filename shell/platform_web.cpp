@@ -34,6 +34,7 @@ struct Page {
     bool running = false;
     long told_revision = -1; // of what the page was told of last
     Preferences told_preferences;
+    std::string told_language;
 };
 
 Page& page() {
@@ -46,9 +47,11 @@ void frame() {
     p.window.take_events();
     p.window.draw(screen_of(p.window));
     const long revision = p.interface.bench().revision();
-    const bool changed = revision != p.told_revision || p.interface.preferences() != p.told_preferences;
+    const bool changed = revision != p.told_revision || p.interface.preferences() != p.told_preferences ||
+                         p.interface.words().language() != p.told_language;
     p.told_revision = revision;
     p.told_preferences = p.interface.preferences();
+    p.told_language = p.interface.words().language();
     report_frame(changed);
     if (p.window.quiet() && p.running) {
         emscripten_pause_main_loop();

@@ -13,7 +13,7 @@ enum class Paper { system, light, dark };
 struct Preferences {
     Paper paper = Paper::system;
     Units units;
-    std::string language; // code, "" as the device has it
+    std::string language{}; // code, "" as the device has it
     NoteNames note_names = NoteNames::international;
     bool operator==(const Preferences&) const = default;
 };

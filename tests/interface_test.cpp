@@ -1,6 +1,8 @@
 // Every view drawn without a window, at desktop and phone size, with what people bring: examples, an empty
 // set-up, a refused one.
 #include "shell/interface.h"
+
+#include "engine/answer.h"
 #include "shell/text.h"
 #include "tests/support.h"
 
@@ -80,11 +82,18 @@ double contrast(ImU32 a, ImU32 b) {
 
 } // namespace
 
-TEST_CASE("every view is drawn for every example, on a desk and on a phone") {
+TEST_CASE("every view is drawn in every language for every example, on a desk and on a phone") {
     for (const std::string& name : example_names())
-        for (const Screen& screen : {desktop, wide, phone, small_phone, tablet}) {
-            INFO(name << " at " << screen.width);
+        for (const auto& [screen, language] : {std::pair(desktop, "en"),
+                                               {wide, "en"},
+                                               {phone, "en"},
+                                               {small_phone, "en"},
+                                               {tablet, "en"},
+                                               {desktop, "de"},
+                                               {small_phone, "de"}}) {
+            INFO(name << " at " << screen.width << " in " << language);
             Headless page(example(name));
+            page.interface.preferences().language = language;
             page.open_everything(screen);
             const Control* answer = page.find("answer");
             REQUIRE(answer);
@@ -174,6 +183,36 @@ TEST_CASE("readings are added, entered and taken away again, and the answer foll
     ask("log[0].cents[0]", "4");
     CHECK((*page.interface.bench().setup().log[0].cents)[0] == 4.0);
     CHECK_FALSE(page.interface.bench().outdated());
+}
+
+TEST_CASE("in German all is said in German, with its decimal comma, and read so") {
+    Headless page(example("lower-and-heavier"));
+    page.interface.set_device_language("de");
+    page.open_everything(phone);
+    const Setup before = page.interface.bench().setup();
+    const Words german("de");
+    CHECK(page.interface.answer() == german.say(answer_sentence(before, *report(before).report, german)));
+    for (const Control& control : page.interface.controls().all()) {
+        INFO(control.id << ": " << control.label << " " << control.value);
+        for (const char* english_word : {" the ", "string", "spring", "usual", "turns"})
+            CHECK((control.label + " " + control.value).find(english_word) == std::string::npos);
+    }
+    auto ask = [&](const char* id, const char* value) {
+        page.interface.controls().request(id, value);
+        page.draw(phone);
+    };
+    ask("now.tail_mm", "-0,5");
+    CHECK(page.find("now.tail_mm")->value == "−0,5 mm");
+    CHECK(page.interface.bench().setup().now.tail_mm == -0.5);
+    ask("page.notes", "");
+    ask("next.tuning[0]", "H1");
+    CHECK(page.interface.bench().setup().next.tuning[0] == Pitch{'B', 0, 1});
+    CHECK(page.find("next.tuning[0]")->value == "H1");
+    ask("page.language", "English");
+    CHECK(page.interface.answer() ==
+          english().say(
+              answer_sentence(page.interface.bench().setup(), page.interface.bench().report(), english())));
+    CHECK(page.find("next.tuning[0]")->value == "B1");
 }
 
 TEST_CASE("in inches and pounds the fields show and take them, and the set-up stays as it is") {
