@@ -30,7 +30,7 @@ struct ViewState {
     int tuning_step = 0;       // string by string, pass by pass
     std::optional<SheetWay> way; // chosen by hand
     Feel feel = Feel::present;   // of the strings searched for
-    std::string wish;            // what the platform is asked to do, "" nothing: "print", "share"
+    std::string wish;            // what the platform is asked to do, "" nothing: "print", "share", "notebook"
     Preferences preferences;
 };
 
@@ -41,8 +41,7 @@ struct Desk {
     ControlList& controls;
     ViewState& view;
     bool narrow = false;    // one column
-    bool can_print = false; // the platform knows how
-    bool can_share = false;
+    bool in_a_page = false; // a browser's, which can print, share and keep
 
     std::string say(std::string_view key) const { return std::string(words.text(key)); }
     std::string say(const char* key) const { return say(std::string_view(key)); }

@@ -150,8 +150,7 @@ void Interface::frame(const Screen& screen) {
     ImGui::Begin("page", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBringToFrontOnFocus);
-    const Desk desk{bench_,           words_,          theme_, controls_, view_, screen.width < two_columns,
-                    screen.can_print, screen.can_share};
+    const Desk desk{bench_, words_, theme_, controls_, view_, screen.width < two_columns, screen.in_a_page};
     if (desk.narrow)
         draw_narrow(desk);
     else

@@ -15,8 +15,7 @@ struct Screen {
     float density = 1.0f; // device pixels per CSS pixel
     bool touch = false;   // the pointer is a finger
     bool prefers_dark = false;
-    bool can_print = false;
-    bool can_share = false;
+    bool in_a_page = false; // a browser's, which can print, share and keep
     float inset_top = 0.0f, inset_bottom = 0.0f, inset_left = 0.0f, inset_right = 0.0f; // of notches and bars
 };
 

@@ -94,14 +94,10 @@ const char* kept(std::string text) {
 }
 
 // Puts what was read on the page; the first message where it was refused.
-const char* opened(SetupRead read) {
+const char* opened(SetupRead read, void (Workbench::*put)(Setup)) {
     if (!read.setup)
         return kept(first_message(read.problems, page().interface.words()));
-    Workbench& bench = page().interface.bench();
-    if (page().started)
-        bench.open(std::move(*read.setup));
-    else // what the page begins with is no edit of the example
-        bench = Workbench(std::move(*read.setup));
+    (page().interface.bench().*put)(std::move(*read.setup));
     wake_up();
     return kept("");
 }
@@ -115,7 +111,7 @@ Screen screen_of(const Window&) {
     screen.height = screen_value(height);
     screen.touch = screen_value(touch) != 0.0f;
     screen.prefers_dark = screen_value(dark) != 0.0f;
-    screen.can_print = screen.can_share = true;
+    screen.in_a_page = true;
     screen.inset_top = screen_value(inset_top);
     screen.inset_right = screen_value(inset_right);
     screen.inset_bottom = screen_value(inset_bottom);
@@ -209,14 +205,23 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_link() {
                                                                      : counterpull::link_of(bench.setup()));
 }
 
-// Opens such a fragment; the first message where it is refused, "" where it is open.
+// Begins with the set-up of such a fragment; the first message where it is refused, "" where it is on the
+// page.
 EMSCRIPTEN_KEEPALIVE const char* counterpull_open_link(const char* text) {
-    return counterpull::opened(counterpull::open_link(text));
+    return counterpull::opened(counterpull::open_link(text), &counterpull::Workbench::begin);
 }
 
-// Opens a set-up document; the first message where it is refused, "" where it is open.
+// The same for a set-up document: as a beginning, as an edit that can be undone, or only to know.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_begin(const char* text) {
+    return counterpull::opened(counterpull::read_setup(text), &counterpull::Workbench::begin);
+}
 EMSCRIPTEN_KEEPALIVE const char* counterpull_open(const char* text) {
-    return counterpull::opened(counterpull::read_setup(text));
+    return counterpull::opened(counterpull::read_setup(text), &counterpull::Workbench::open);
+}
+EMSCRIPTEN_KEEPALIVE const char* counterpull_check(const char* text) {
+    const counterpull::SetupRead read = counterpull::read_setup(text);
+    return counterpull::kept(
+        read.setup ? "" : counterpull::first_message(read.problems, counterpull::page().interface.words()));
 }
 
 // The answer as text for a forum.

@@ -85,8 +85,13 @@ void draw_details(const Desk& desk) {
     for (const Phrase& text : desk.bench.report().warnings)
         warning(desk, desk.words.say(text));
     faint(desk, desk.say("ui.assumed"));
-    if (desk.can_share && button(desk, "share", desk.say("ui.share")))
-        desk.view.wish = "share";
+    if (desk.in_a_page) {
+        if (button(desk, "share", desk.say("ui.share")))
+            desk.view.wish = "share";
+        ImGui::SameLine();
+        if (button(desk, "notebook", desk.say("ui.notebook")))
+            desk.view.wish = "notebook";
+    }
     draw_steps(desk);
 }
 

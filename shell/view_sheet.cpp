@@ -55,7 +55,7 @@ void draw_sheet(const Desk& desk) {
     for (const Phrase& line : sheet.back)
         body(desk, desk.words.say(line));
     space(6.0f);
-    if (desk.can_print && button(desk, "worksheet.print", desk.say("ui.print")))
+    if (desk.in_a_page && button(desk, "worksheet.print", desk.say("ui.print")))
         desk.view.wish = "print";
 }
 

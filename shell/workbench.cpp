@@ -41,6 +41,13 @@ void Workbench::open(Setup setup) {
     put(std::move(setup));
 }
 
+void Workbench::begin(Setup setup) {
+    undone_to_.clear();
+    redone_to_.clear();
+    begin_step();
+    put(std::move(setup));
+}
+
 void Workbench::remember(Setup before) {
     if (step_begun_)
         return;

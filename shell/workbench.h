@@ -39,6 +39,8 @@ class Workbench {
         solve();
     }
     void open(Setup setup); // an edit too
+    // Another set-up altogether: there is nothing to undo to.
+    void begin(Setup setup);
 
     // Back and forward through the edits. What is edited between two calls of begin_step (while a button is
     // held, a number dragged or typed) is one step.

@@ -16,11 +16,11 @@ using namespace counterpull::test;
 
 namespace {
 
-constexpr Screen desktop{1280, 800, 1, false, false, 0, 0, 0, 0};
-constexpr Screen small_phone{360, 740, 3, true, false, 0, 0, 0, 0};
-constexpr Screen wide{2560, 1440, 1, false, false, 0, 0, 0, 0};
-constexpr Screen tablet{768, 1024, 2, true, false, 0, 0, 0, 0};
-constexpr Screen phone{412, 915, 2.6f, true, false, 0, 0, 0, 0};
+constexpr Screen desktop{1280, 800, 1, false, false, true, 0, 0, 0, 0};
+constexpr Screen small_phone{360, 740, 3, true, false, true, 0, 0, 0, 0};
+constexpr Screen wide{2560, 1440, 1, false, false, true, 0, 0, 0, 0};
+constexpr Screen tablet{768, 1024, 2, true, false, true, 0, 0, 0, 0};
+constexpr Screen phone{412, 915, 2.6f, true, false, true, 0, 0, 0, 0};
 
 class Headless {
   public:

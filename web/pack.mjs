@@ -40,15 +40,16 @@ for (const name of readdirSync(here + "../engine/words")) {
   wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(Object.fromEntries(Object.entries(words).filter((entry) => !ofPage(entry)))));
 }
 
-// The page's own scripts: one that starts, and the square code, loaded when it is first asked for.
+// The page's own scripts: one that starts, and those that are loaded when first asked for.
 const bundle = (name, names) => buildSync({
   entryPoints: [here + "page/" + name], bundle: true, format: "esm", minify: true, write: false, target: ["es2020"],
-  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*"],
+  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./notebook_dialog-*"],
   define: Object.fromEntries(Object.entries(names).map(([key, value]) => [key, JSON.stringify(value)])),
 }).outputFiles[0].contents;
 const shared = { PROGRAM: program, PAGE_WORDS: pageWords, WORD_FILES: wordFiles };
 const code = addHashed("code.js", bundle("code.js", {}));
-const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code }));
+const notebook = addHashed("notebook_dialog.js", bundle("notebook_dialog.js", {}));
+const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, NOTEBOOK: "./" + notebook }));
 
 const embed = addHashed("embed.js", bundle("embed.js", shared));
 const styled = (name) => addHashed(name, buildSync({ stdin: { contents: source(name), loader: "css" }, minify: true, write: false }).outputFiles[0].contents);
@@ -65,7 +66,7 @@ files.set("embed.html", Buffer.from(page("embed.html").replaceAll('"embed.js"', 
 const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html")];
 files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values())).replace('["FILES"]', JSON.stringify(kept))));
 
-const onRequest = new Set([code, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
+const onRequest = new Set([code, notebook, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
 let total = 0;
 for (const [name, data] of files) {
   const brotli = brotliCompressSync(data, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: data.length } });

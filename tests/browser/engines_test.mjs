@@ -79,11 +79,14 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
     await visit();
     assert.equal(JSON.parse(await ask("document")).now.tail_mm, -1.5);
     assert.ok(!(await ask("controls")).some(({ id }) => id === "undo"), "nothing was edited yet");
-    await browser.evaluate(() => localStorage.setItem("counterpull.setup", "{ torn"));
+    await browser.evaluate(() => {
+      for (const { id } of window.counterpull.guitars()) localStorage.setItem("counterpull.guitar." + id, "{ torn");
+    });
     await visit();
     assert.match(await ask("answer"), /^Add a spring/);
     assert.match(await browser.evaluate(() => document.getElementById("notice").textContent), /cannot be read/);
-    assert.equal(await browser.evaluate(() => localStorage.getItem("counterpull.unreadable")), "{ torn");
+    assert.deepEqual(await browser.evaluate(() => Object.keys(localStorage).filter((name) => name.startsWith("counterpull.unreadable.guitar."))
+      .map((name) => localStorage.getItem(name))), ["{ torn"]);
   });
 
   scenario("sharing shows the link to copy and a square code", async () => {

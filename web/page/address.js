@@ -1,6 +1,7 @@
-// The address always carries the set-up, and the browser keeps it. While editing it is replaced in place; a link
-// opened from elsewhere is a step that "back" undoes.
-import { keep, putAside, recall } from "./kept.js";
+// What is on the page, and where it comes from and goes to: the address, which always carries the set-up, and the notebook.
+// While editing, the address is replaced in place; a set-up opened is a step that "back" undoes.
+import { keep, recall } from "./kept.js";
+import * as notebook from "./notebook.js";
 import { notify } from "./notice.js";
 import { ask, program, say, tell } from "./program.js";
 
@@ -24,30 +25,58 @@ function write() {
   if (!fragment || fragment === known) return;
   known = fragment;
   history.replaceState(null, "", "#" + fragment);
-  keep("setup", ask("document"));
+  if (!notebook.store(ask("document"), fragment)) notify(say("web.parted"));
 }
 // A page that goes to the back may never be woken again.
 addEventListener("pagehide", () => { if (due) write(); });
 document.addEventListener("visibilitychange", () => { if (due && document.hidden) write(); });
 
-// The link in the address, if there is one to open.
+// The link in the address, if there is one to open. It is nobody's until it is changed, unless it is in the notebook.
 function openAddress() {
   if (location.hash.length < 2 || location.hash === "#" + ask("link")) return false;
-  notify(ask("open_link", location.hash));
+  const problem = ask("open_link", location.hash);
+  notify(problem);
   known = ask("link");
+  if (problem) return true;
+  const own = notebook.withLink(known);
+  if (own) notebook.take(own);
+  else notebook.leave();
   return true;
 }
-addEventListener("hashchange", () => { if (program.ready) openAddress(); });
+addEventListener("hashchange", () => {
+  if (!program.ready) return;
+  write();
+  openAddress();
+});
+
+// Changes the set-up on the page to another of the same guitar; can be undone there.
+export function edit(setup) {
+  ask("open", setup);
+  write();
+}
+
+// Why a guitar of the notebook cannot be put on the page, or "".
+export function openGuitar(id) {
+  write();
+  const problem = ask("begin", notebook.take(id));
+  if (problem) notebook.leave();
+  const fragment = ask("link");
+  if (fragment !== known) history.pushState(null, "", "#" + (known = fragment));
+  return problem;
+}
+notebook.onChangeElsewhere((id) => notify(say("web.changed_elsewhere"), say("web.show_it"), () => notify(openGuitar(id))));
 
 // At the start: a link opened from elsewhere comes first, then what was on the page last, then the example.
 export function begin() {
   preferences = recall("preferences");
   if (preferences) tell("prefer", preferences);
+  if (notebook.setTornAside()) notify(say("web.unreadable"));
   if (openAddress()) return;
-  const last = recall("setup");
-  const problem = last && ask("open", last);
+  const last = notebook.last();
+  const problem = last && ask("begin", notebook.take(last));
   if (problem) {
-    putAside(last);
+    notebook.leave();
+    notebook.setAside(last);
     notify(say("web.unreadable") + " (" + problem + ")");
   }
   known = ask("link");

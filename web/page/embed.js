@@ -1,15 +1,16 @@
 // One answer, fit for a frame in somebody else's page: the set-up comes with the address. The program calculates without
 // drawing anything, so that no graphics are needed and the text can be read and copied.
+import { element } from "./dom.js";
 import { pageText, speak, tellLanguage } from "./language.js";
 import { ask, program, say } from "./program.js";
 
 const card = document.getElementById("card");
-const line = (name, text) => Object.assign(document.createElement(name), { textContent: text });
+const line = (name, text) => element(name, {}, text);
 
 function show() {
   if (!program.ready) return;
   const problem = location.hash.length > 1 ? ask("open_link", location.hash) : "";
-  const whole = Object.assign(line("a", say("web.open_whole")), { href: "./" + location.hash, target: "_blank", rel: "noopener" });
+  const whole = element("a", { href: "./" + location.hash, target: "_blank", rel: "noopener" }, say("web.open_whole"));
   if (problem) {
     card.replaceChildren(line("p", problem), whole);
     return;

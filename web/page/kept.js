@@ -1,28 +1,40 @@
-// What this browser keeps of the last visit: the set-up as a document, and what the reader chose. Nothing of it
-// leaves the device. A browser that keeps nothing (private window, full disk) is worked with all the same.
+// What this browser keeps, by name. Nothing of it leaves the device. A browser that keeps nothing (private window, full
+// disk) is worked with all the same.
 import { notify } from "./notice.js";
 import { say } from "./program.js";
 
-const names = { setup: "counterpull.setup", preferences: "counterpull.preferences", unreadable: "counterpull.unreadable" };
+export const prefix = "counterpull.";
 let told = false;
 
-export function keep(what, text) {
+// False, and told once, where it cannot be kept.
+export function keep(name, text) {
   try {
-    localStorage.setItem(names[what], text);
+    localStorage.setItem(prefix + name, text);
+    return true;
   } catch {
     if (!told) notify(say("web.not_kept"));
     told = true;
+    return false;
   }
 }
-export function recall(what) {
+export function recall(name) {
   try {
-    return localStorage.getItem(names[what]) ?? "";
+    return localStorage.getItem(prefix + name) ?? "";
   } catch {
     return "";
   }
 }
-// A set-up that can no longer be read is put aside, not thrown away.
-export function putAside(text) {
-  keep("unreadable", text);
-  try { localStorage.removeItem(names.setup); } catch { /* then it was never kept */ }
+export function forget(name) {
+  try { localStorage.removeItem(prefix + name); } catch { /* then it was never kept */ }
+}
+export function names() {
+  try {
+    return Object.keys(localStorage).filter((key) => key.startsWith(prefix)).map((key) => key.slice(prefix.length));
+  } catch {
+    return [];
+  }
+}
+// What can no longer be read is put aside, not thrown away.
+export function putAside(name) {
+  if (keep("unreadable." + name, recall(name))) forget(name);
 }

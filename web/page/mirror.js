@@ -1,20 +1,18 @@
 // The canvas says nothing to a screen reader and takes no Tab. So every control in it has a twin here, unseen and in the
 // same place: the same role, label, value and state, in reading order, and operating the twin operates the control. The
 // one that has the focus is framed in the drawing.
+import { element } from "./dom.js";
 import { controls, tell } from "./program.js";
 
 const root = document.getElementById("mirror");
 const twins = new Map(); // by the control's id
 
-function made(name, setting = {}) {
-  return Object.assign(document.createElement(name), setting);
-}
 const builders = {
-  button: () => made("button", { type: "button" }),
-  checkbox: () => made("input", { type: "checkbox" }),
-  combobox: () => made("select"),
-  spinbutton: () => made("input", { type: "text", autocomplete: "off", spellcheck: false }),
-  status: () => made("p"),
+  button: () => element("button", { type: "button" }),
+  checkbox: () => element("input", { type: "checkbox" }),
+  combobox: () => element("select"),
+  spinbutton: () => element("input", { type: "text", autocomplete: "off", spellcheck: false }),
+  status: () => element("p"),
 };
 
 // `whole` stands in the mirror, `part` is what has the focus, `why` says why a value is refused.
@@ -23,11 +21,11 @@ function twinOf({ id, role }) {
   if (known?.role === role) return known;
   known?.whole.remove();
   const part = role === "heading" ? builders.button() : builders[role]();
-  const whole = role === "heading" ? made("h2") : role === "spinbutton" ? made("div") : part;
+  const whole = role === "heading" ? element("h2") : role === "spinbutton" ? element("div") : part;
   if (whole !== part) whole.append(part);
   const twin = { role, whole, part, why: null };
   if (role === "spinbutton") {
-    twin.why = made("span", { id: "why-" + id });
+    twin.why = element("span", { id: "why-" + id });
     whole.append(twin.why);
   }
   if (role === "button" || role === "heading") part.addEventListener("click", () => tell("request", id, ""));
@@ -39,14 +37,14 @@ function twinOf({ id, role }) {
   return twin;
 }
 
-const set = (element, name, value) => { if (element.getAttribute(name) !== value) element.setAttribute(name, value); };
-const setText = (element, text) => { if (element.textContent !== text) element.textContent = text; };
+const set = (part, name, value) => { if (part.getAttribute(name) !== value) part.setAttribute(name, value); };
+const setText = (part, text) => { if (part.textContent !== text) part.textContent = text; };
 
 function fill(select, options, chosen) {
   // Own values are none of those that can be picked.
   const all = options.includes(chosen) ? options : [chosen, ...options];
   if (select.options.length !== all.length || all.some((text, i) => select.options[i].text !== text))
-    select.replaceChildren(...all.map((text) => made("option", { text, value: text })));
+    select.replaceChildren(...all.map((text) => element("option", { text, value: text })));
   if (select.value !== chosen) select.value = chosen;
 }
 

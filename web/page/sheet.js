@@ -1,17 +1,9 @@
-// On paper the work sheet stands instead of the canvas. Titles are data: text, never markup.
+// On paper the work sheet stands instead of the canvas.
+import { element } from "./dom.js";
 import { ask, program } from "./program.js";
 
-function element(name, text, kind) {
-  const made = document.createElement(name);
-  made.textContent = text;
-  if (kind) made.className = kind;
-  return made;
-}
-function list(name, lines) {
-  const made = document.createElement(name);
-  made.append(...lines.map((line) => element("li", line)));
-  return made;
-}
+const line = (name, text, className = "") => element(name, { className }, text);
+const list = (lines) => element("ul", {}, ...lines.map((text) => line("li", text)));
 function write() {
   const sheet = document.getElementById("sheet");
   sheet.replaceChildren();
@@ -19,21 +11,15 @@ function write() {
   if (!program.ready) return;
   const page = JSON.parse(ask("sheet"));
   if (!page.steps) {
-    sheet.append(element("h1", ask("answer")));
+    sheet.append(line("h1", ask("answer")));
     return;
   }
-  if (page.title) sheet.append(element("p", page.title, "title"));
-  sheet.append(element("h1", page.answer), ...page.details.map((line) => element("p", line)));
-  if (page.buy.length) sheet.append(element("h2", page.buy_title), list("ul", page.buy));
-  const steps = document.createElement("ol");
-  for (const step of page.steps) {
-    const item = element("li", step.text);
-    item.append(...step.cautions.map((line) => element("p", line, "caution")));
-    if (step.blank) item.append(element("p", step.blank, "blank"));
-    steps.append(item);
-  }
-  sheet.append(steps);
-  if (page.back.length) sheet.append(element("h2", page.back_title), list("ul", page.back));
-  sheet.append(element("p", page.closing));
+  if (page.title) sheet.append(line("p", page.title, "title"));
+  sheet.append(line("h1", page.answer), ...page.details.map((text) => line("p", text)));
+  if (page.buy.length) sheet.append(line("h2", page.buy_title), list(page.buy));
+  sheet.append(element("ol", {}, ...page.steps.map((step) => element("li", {}, step.text,
+    ...step.cautions.map((text) => line("p", text, "caution")), ...(step.blank ? [line("p", step.blank, "blank")] : [])))));
+  if (page.back.length) sheet.append(line("h2", page.back_title), list(page.back));
+  sheet.append(line("p", page.closing));
 }
 addEventListener("beforeprint", write);

@@ -1,7 +1,9 @@
 // Starts the program and carries between it and the page.
-import { begin, changed } from "./address.js";
+import { begin, changed, edit, openGuitar } from "./address.js";
+import { takeFiles } from "./files.js";
 import { pageText, speak, tellLanguage } from "./language.js";
 import { mirror } from "./mirror.js";
+import * as notebook from "./notebook.js";
 import { cover, notify, uncover } from "./notice.js";
 import { keepOffline } from "./offline.js";
 import { ask, controls, count, program, say, tell } from "./program.js";
@@ -46,6 +48,7 @@ globalThis.Module = {
     // Not from inside the frame: printing waits for its dialog.
     if (wish === "print") setTimeout(() => window.print());
     if (wish === "share") setTimeout(() => share(ask("answer")));
+    if (wish === "notebook") openNotebook().catch(() => notify(pageText("start.not_loaded")));
   },
 };
 
@@ -54,6 +57,7 @@ window.counterpull = {
   controls,
   answer: () => ask("answer"),
   document: () => ask("document"),
+  guitars: notebook.guitars,
   link: () => ask("link"),
   open: (text) => ask("open", text),
   operate: (id, value = "") => tell("request", id, value),
@@ -62,6 +66,10 @@ window.counterpull = {
 
 cover("start.loading", false);
 watchScreen();
+async function openNotebook() {
+  const { showNotebook } = await import(NOTEBOOK); // its name, put in by web/pack.mjs
+  showNotebook({ notebook, check: (text) => ask("check", text), say, close: pageText("start.close"), openGuitar, edit, takeFiles });
+}
 canvas.addEventListener("pointerdown", () => canvas.focus({ preventScroll: true }));
 // Undo and redo, but for a field's own while it is typed into.
 addEventListener("keydown", (event) => {
