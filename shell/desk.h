@@ -5,6 +5,7 @@
 #include "engine/words.h"
 #include "engine/work_sheet.h"
 #include "shell/controls.h"
+#include "shell/picture.h"
 #include "shell/preferences.h"
 #include "shell/theme.h"
 #include "shell/workbench.h"
@@ -30,7 +31,10 @@ struct ViewState {
     int tuning_step = 0;       // string by string, pass by pass
     std::optional<SheetWay> way; // chosen by hand
     Feel feel = Feel::present;   // of the strings searched for
-    std::string wish;            // what the platform is asked to do, "" nothing: "print", "share", "notebook"
+    std::string wish; // what the platform is asked to do, "" nothing: "print", "share", "notebook", "picture"
+    std::string picture_of; // id of the drawing that is to be recorded, "" none
+    Picture picture;
+    std::string picture_svg; // the last one recorded
     Preferences preferences;
 };
 

@@ -1,31 +1,65 @@
 #include "shell/drawing.h"
 
+#include "shell/text.h"
+#include "shell/widgets.h"
+
 #include <algorithm>
 #include <cmath>
 
 namespace counterpull {
 
-Canvas::Canvas(float left_mm, float right_mm, float bottom_mm, float top_mm, float most_height)
-    : left_mm_(left_mm), bottom_mm_(bottom_mm) {
+namespace {
+
+ImDrawList& screen() {
+    return *ImGui::GetWindowDrawList();
+}
+
+Picture::Line line_of(ImFont* font, std::string text) {
+    const float width = size_of(font, text).x;
+    return {std::move(text), font->FontSize, width};
+}
+
+std::vector<Picture::Line> lines_of(ImFont* font, const std::string& text, float width) {
+    std::vector<Picture::Line> lines;
+    const std::string all = wrapped(font, text, width) + "\n";
+    for (std::size_t from = 0, to = 0; (to = all.find('\n', from)) != std::string::npos; from = to + 1)
+        lines.push_back(line_of(font, all.substr(from, to - from)));
+    return lines;
+}
+
+} // namespace
+
+Drawing::Drawing(const Desk& desk, std::string id, float height) : desk_(desk), id_(std::move(id)) {
     const float width = ImGui::GetContentRegionAvail().x;
-    scale_ = std::min(width / (right_mm - left_mm), most_height / (top_mm - bottom_mm));
-    const float height = scale_ * (top_mm - bottom_mm);
     low_ = ImGui::GetCursorScreenPos();
-    low_.x += 0.5f * (width - scale_ * (right_mm - left_mm)); // centred where the height bounds it
-    high_ = {low_.x + scale_ * (right_mm - left_mm), low_.y + height};
+    high_ = {low_.x + width, low_.y + height};
     ImGui::Dummy({width, height});
+    keep_to(low_, high_);
 }
 
-ImVec2 Canvas::at(double x_mm, double y_mm) const {
-    return {low_.x + (static_cast<float>(x_mm) - left_mm_) * scale_,
-            high_.y - (static_cast<float>(y_mm) - bottom_mm_) * scale_};
+void Drawing::keep_to(ImVec2 low, ImVec2 high) {
+    low_ = low;
+    high_ = high;
+    if (desk_.view.picture_of != id_)
+        return;
+    picture_ = &desk_.view.picture;
+    picture_->begin(low_, high_);
 }
 
-void Canvas::line(ImVec2 a, ImVec2 b, ImU32 colour, float width) const {
-    ImGui::GetWindowDrawList()->AddLine(a, b, colour, width);
+void Drawing::line(ImVec2 a, ImVec2 b, ImU32 colour, float width) const {
+    screen().AddLine(a, b, colour, width);
+    if (picture_)
+        picture_->line(a, b, colour, width);
 }
 
-void Canvas::dashed(const std::vector<ImVec2>& closed, ImU32 colour, float width) const {
+void Drawing::lines(const std::vector<ImVec2>& points, bool closed, ImU32 colour, float width) const {
+    screen().AddPolyline(points.data(), static_cast<int>(points.size()), colour,
+                         closed ? ImDrawFlags_Closed : ImDrawFlags_None, width);
+    if (picture_)
+        picture_->lines(points, closed, colour, width);
+}
+
+void Drawing::dashed(const std::vector<ImVec2>& closed, ImU32 colour, float width) const {
     constexpr float dash = 6.0f, gap = 4.0f;
     for (std::size_t i = 0; i < closed.size(); ++i) {
         const ImVec2 a = closed[i], b = closed[(i + 1) % closed.size()];
@@ -38,21 +72,33 @@ void Canvas::dashed(const std::vector<ImVec2>& closed, ImU32 colour, float width
     }
 }
 
-void Canvas::filled(const std::vector<ImVec2>& convex, ImU32 colour) const {
-    ImGui::GetWindowDrawList()->AddConvexPolyFilled(convex.data(), static_cast<int>(convex.size()), colour);
+void Drawing::filled(const std::vector<ImVec2>& convex, ImU32 colour) const {
+    screen().AddConvexPolyFilled(convex.data(), static_cast<int>(convex.size()), colour);
+    if (picture_)
+        picture_->filled(convex, colour);
 }
 
-void Canvas::outline(const std::vector<ImVec2>& closed, ImU32 colour, float width) const {
-    ImGui::GetWindowDrawList()->AddPolyline(closed.data(), static_cast<int>(closed.size()), colour,
-                                            ImDrawFlags_Closed, width);
+void Drawing::rect(ImVec2 a, ImVec2 b, ImU32 colour) const {
+    const ImVec2 from{std::clamp(a.x, low_.x, high_.x), std::clamp(a.y, low_.y, high_.y)};
+    const ImVec2 to{std::clamp(b.x, low_.x, high_.x), std::clamp(b.y, low_.y, high_.y)};
+    screen().AddRectFilled(from, to, colour);
+    if (picture_)
+        picture_->rect(from, to, colour);
 }
 
-void Canvas::box(double x0_mm, double y0_mm, double x1_mm, double y1_mm, ImU32 colour) const {
-    const ImVec2 a = at(x0_mm, y1_mm), b = at(x1_mm, y0_mm);
-    ImGui::GetWindowDrawList()->AddRectFilled(a, b, colour);
+void Drawing::dot(ImVec2 at, float radius, ImU32 colour) const {
+    screen().AddCircleFilled(at, radius, colour);
+    if (picture_)
+        picture_->circle(at, radius, colour, 0.0f);
 }
 
-void Canvas::spring(ImVec2 a, ImVec2 b, ImU32 colour, float thickness, float coil) const {
+void Drawing::ring(ImVec2 at, float radius, ImU32 colour, float width) const {
+    screen().AddCircle(at, radius, colour, 0, width);
+    if (picture_)
+        picture_->circle(at, radius, colour, width);
+}
+
+void Drawing::spring(ImVec2 a, ImVec2 b, ImU32 colour, float thickness, float coil) const {
     // Loops at either end, coils between: a zigzag of as many coils at any length, so that stretch shows.
     constexpr int coils = 18;
     const float dx = b.x - a.x, dy = b.y - a.y, length = std::max(1.0f, std::hypot(dx, dy));
@@ -64,15 +110,57 @@ void Canvas::spring(ImVec2 a, ImVec2 b, ImU32 colour, float thickness, float coi
         points.push_back({a.x + share * dx + side * across.x, a.y + share * dy + side * across.y});
     }
     points.push_back(b);
-    ImGui::GetWindowDrawList()->AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0,
-                                            thickness);
+    lines(points, false, colour, thickness);
 }
 
-void Canvas::label(const Desk& desk, ImVec2 at, const std::string& text, ImU32 colour, float align) const {
-    ImFont* font = desk.theme.fonts.small;
+void Drawing::label(ImVec2 at, const std::string& text, ImU32 colour, float align) const {
+    ImFont* font = desk_.theme.fonts.small;
     const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0.0f, text.c_str());
     const float x = std::clamp(at.x - align * size.x, low_.x, std::max(low_.x, high_.x - size.x));
-    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {x, at.y}, colour, text.c_str());
+    screen().AddText(font, font->FontSize, {x, at.y}, colour, text.c_str());
+    if (picture_)
+        picture_->text({x, at.y}, line_of(font, text), colour);
+}
+
+void Drawing::explain(const std::string& title, const std::string& text) const {
+    desk_.controls.declare({id_, Role::status, title, text, "", true, low_, high_});
+    faint(desk_, text);
+    if (desk_.in_a_page && button(desk_, id_ + ".save", desk_.say("ui.save_picture")))
+        desk_.view.picture_of = id_;
+    if (!picture_)
+        return;
+    ImFont* font = desk_.theme.fonts.small;
+    const float width = high_.x - low_.x;
+    std::vector<Picture::Line> lines;
+    for (const std::string& head : {desk_.bench.answered().title, title})
+        for (Picture::Line& line : lines_of(font, head, width))
+            if (!line.text.empty())
+                lines.push_back(std::move(line));
+    desk_.view.picture_svg =
+        picture_->svg(lines, lines_of(font, text, width), desk_.theme.colours.ink, desk_.theme.colours.sheet);
+    desk_.view.picture_of.clear();
+    desk_.view.wish = "picture";
+}
+
+Canvas::Canvas(const Desk& desk, std::string id, float left_mm, float right_mm, float bottom_mm, float top_mm,
+               float most_height)
+    : Drawing(desk, std::move(id),
+              std::min(ImGui::GetContentRegionAvail().x / (right_mm - left_mm) * (top_mm - bottom_mm),
+                       most_height)),
+      scale_((high().y - low().y) / (top_mm - bottom_mm)), left_mm_(left_mm), bottom_mm_(bottom_mm) {
+    // Centred where the height bounds it.
+    const float width = scale_ * (right_mm - left_mm);
+    const float left = low().x + 0.5f * (high().x - low().x - width);
+    keep_to({left, low().y}, {left + width, high().y});
+}
+
+ImVec2 Canvas::at(double x_mm, double y_mm) const {
+    return {low().x + (static_cast<float>(x_mm) - left_mm_) * scale_,
+            high().y - (static_cast<float>(y_mm) - bottom_mm_) * scale_};
+}
+
+void Canvas::box(double x0_mm, double y0_mm, double x1_mm, double y1_mm, ImU32 colour) const {
+    rect(at(x0_mm, y1_mm), at(x1_mm, y0_mm), colour);
 }
 
 } // namespace counterpull

@@ -127,11 +127,15 @@ void Interface::follow_screen(const Screen& screen) {
         view_.open_sections = {"section.guitar", "section.now",    "section.next",
                                "section.sheet",  "section.tuning", "section.readings"};
     started_ = true;
-    if (themed_ && dark == theme_.dark && screen.touch == theme_.touch)
+    ImGui::GetIO().ConfigInputTextCursorBlink = !screen.calm;
+    if (themed_ && dark == theme_.dark && screen.touch == theme_.touch && screen.colours == demanded_)
         return;
     theme_.dark = dark;
     theme_.touch = screen.touch;
-    theme_.colours = dark ? dark_colours() : light_colours();
+    demanded_ = screen.colours;
+    theme_.colours = demanded_ ? demanded_colours((*demanded_)[0], (*demanded_)[1], (*demanded_)[2])
+                     : dark    ? dark_colours()
+                               : light_colours();
     apply(theme_);
     themed_ = true;
 }

@@ -3,6 +3,8 @@
 
 #include "shell/desk.h"
 
+#include <array>
+#include <optional>
 #include <string>
 #include <utility>
 
@@ -17,6 +19,9 @@ struct Screen {
     bool prefers_dark = false;
     bool in_a_page = false; // a browser's, which can print, share and keep
     float inset_top = 0.0f, inset_bottom = 0.0f, inset_left = 0.0f, inset_right = 0.0f; // of notches and bars
+    // What the reader's system demands: paper, ink and accent of its own, and that nothing moves by itself.
+    std::optional<std::array<ImU32, 3>> colours{};
+    bool calm = false;
 };
 
 class Interface {
@@ -51,6 +56,8 @@ class Interface {
     }
     // What the platform is asked to do, once; "" nothing.
     std::string take_wish() { return std::exchange(view_.wish, {}); }
+    // The drawing asked for last, as SVG; there when the wish is "picture".
+    const std::string& picture() const { return view_.picture_svg; }
     // The work sheet as it is shown, as JSON for the printer; "{}" where there is none.
     std::string sheet_json() const;
     // The answer as text for a forum (report_text.h); "" where there is none.
@@ -71,6 +78,7 @@ class Interface {
     ViewState view_;
     bool started_ = false;
     bool themed_ = false;
+    std::optional<std::array<ImU32, 3>> demanded_; // colours that the theme was made of
 };
 
 } // namespace counterpull

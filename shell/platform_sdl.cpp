@@ -198,6 +198,8 @@ void Window::draw(const Screen& screen) {
     io.DisplayFramebufferScale = {screen.density, screen.density};
     io.DeltaTime = std::clamp(io.DeltaTime, 0.001f, 0.1f);
     hold_finger();
+    if (screen.calm && !finger_.down)
+        finger_.speed = 0.0f;
     glide(io.DeltaTime);
     ImGui::NewFrame();
     interface_.frame(screen);

@@ -11,7 +11,7 @@
 #include <string>
 
 // clang-format off
-EM_JS(float, screen_value, (int what), {
+EM_JS(double, screen_value, (int what), {
     const page = Module['screen'];
     return page[what];
 });
@@ -25,7 +25,29 @@ namespace counterpull {
 namespace {
 
 // Places in Module.screen, filled by web/start.js.
-enum ScreenValue { width, height, density, touch, dark, inset_top, inset_right, inset_bottom, inset_left };
+enum ScreenValue {
+    width,
+    height,
+    density,
+    touch,
+    dark,
+    inset_top,
+    inset_right,
+    inset_bottom,
+    inset_left,
+    calm,
+    demands,
+    paper,
+    ink,
+    accent
+};
+
+float screen_size(ScreenValue what) {
+    return static_cast<float>(screen_value(what));
+}
+ImU32 screen_colour(ScreenValue what) {
+    return static_cast<ImU32>(screen_value(what));
+}
 
 struct Page {
     Interface interface { example_setup() };
@@ -106,16 +128,19 @@ const char* opened(SetupRead read, void (Workbench::*put)(Setup)) {
 
 Screen screen_of(const Window&) {
     Screen screen;
-    screen.density = screen_value(density);
-    screen.width = screen_value(width);
-    screen.height = screen_value(height);
-    screen.touch = screen_value(touch) != 0.0f;
-    screen.prefers_dark = screen_value(dark) != 0.0f;
+    screen.density = screen_size(density);
+    screen.width = screen_size(width);
+    screen.height = screen_size(height);
+    screen.touch = screen_value(touch) != 0.0;
+    screen.prefers_dark = screen_value(dark) != 0.0;
+    screen.calm = screen_value(calm) != 0.0;
+    if (screen_value(demands) != 0.0)
+        screen.colours = {screen_colour(paper), screen_colour(ink), screen_colour(accent)};
     screen.in_a_page = true;
-    screen.inset_top = screen_value(inset_top);
-    screen.inset_right = screen_value(inset_right);
-    screen.inset_bottom = screen_value(inset_bottom);
-    screen.inset_left = screen_value(inset_left);
+    screen.inset_top = screen_size(inset_top);
+    screen.inset_right = screen_size(inset_right);
+    screen.inset_bottom = screen_size(inset_bottom);
+    screen.inset_left = screen_size(inset_left);
     return screen;
 }
 
@@ -229,7 +254,12 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_plain() {
     return counterpull::kept(counterpull::page().interface.plain_text());
 }
 
-// What the interface asks of the page, once: "print", or "".
+// The drawing to be saved, as SVG.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_picture() {
+    return counterpull::kept(counterpull::page().interface.picture());
+}
+
+// What the interface asks of the page, once (desk.h), or "".
 EMSCRIPTEN_KEEPALIVE const char* counterpull_wish() {
     return counterpull::kept(counterpull::page().interface.take_wish());
 }

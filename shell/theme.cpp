@@ -44,6 +44,10 @@ const Colours& dark_colours() {
     return dark;
 }
 
+Colours demanded_colours(ImU32 paper, ImU32 ink, ImU32 accent) {
+    return {paper, paper, ink, ink, ink, accent, paper, paper, ink, faded(ink, 0.25f), ink, ink};
+}
+
 ImU32 faded(ImU32 colour, float opacity) {
     const auto alpha = static_cast<ImU32>(static_cast<float>(colour >> IM_COL32_A_SHIFT) * opacity);
     return (colour & ~IM_COL32_A_MASK) | (alpha << IM_COL32_A_SHIFT);

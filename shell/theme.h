@@ -23,6 +23,8 @@ struct Colours {
 
 const Colours& light_colours();
 const Colours& dark_colours();
+// From three colours that a reader's system demands.
+Colours demanded_colours(ImU32 paper, ImU32 ink, ImU32 accent);
 
 struct Fonts {
     ImFont* body = nullptr;   // 16 px

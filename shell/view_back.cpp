@@ -22,18 +22,17 @@ void draw_back_view(const Desk& desk) {
         std::max({std::abs(bay.hook_mm.front()), std::abs(bay.hook_mm.back()), std::abs(bay.hole_mm.front()),
                   std::abs(bay.hole_mm.back()), 0.5 * bay.screw_span_mm});
     // Seen from behind with the neck to the right, the bass side lies below.
-    const Canvas canvas(
-        static_cast<float>(block_mm - 16.0), static_cast<float>(std::max(claw_mm, after_mm) + 26.0),
-        static_cast<float>(-half - 7.0), static_cast<float>(half + 7.0), desk.narrow ? 170.0f : 220.0f);
+    const Canvas canvas(desk, "back view", static_cast<float>(block_mm - 16.0),
+                        static_cast<float>(std::max(claw_mm, after_mm) + 26.0),
+                        static_cast<float>(-half - 7.0), static_cast<float>(half + 7.0),
+                        desk.narrow ? 170.0f : 220.0f);
     canvas.box(block_mm - 9.0, -half - 5.0, block_mm + 3.0, half + 5.0, faded(c.accent, 0.85f));
     canvas.box(after_mm, -half - 4.0, after_mm + 5.0, half + 4.0, c.metal);
     for (const double side : {-0.5, 0.5}) {
         const double z = side * bay.screw_span_mm;
         canvas.line(canvas.at(after_mm - 2.0, z), canvas.at(after_mm + 22.0, z), c.metal, 3.0f);
     }
-    auto spot = [&](double x, double z) {
-        ImGui::GetWindowDrawList()->AddCircle(canvas.at(x, z), 3.5f, c.ink, 0, 1.2f);
-    };
+    auto spot = [&](double x, double z) { canvas.ring(canvas.at(x, z), 3.5f, c.ink, 1.2f); };
     for (const PlacedSpring& spring : report.now.placed) {
         const ImVec2 a = canvas.at(block_mm, bay.hole_mm[static_cast<std::size_t>(spring.hole)]);
         const ImVec2 b = canvas.at(claw_mm + 2.0, bay.hook_mm[static_cast<std::size_t>(spring.hook)]);
@@ -47,12 +46,10 @@ void draw_back_view(const Desk& desk) {
         spot(block_mm, z);
     for (const double z : bay.hook_mm)
         spot(after_mm + 2.0, z);
-    const std::string text = desk.say(Phrase("ui.back_legend")
-                                          .with("now", hooks_in_words(report.now.placed))
-                                          .with("after", hooks_in_words(report.carried_out.placed)));
-    desk.controls.declare(
-        {"back view", Role::status, desk.say("ui.back_view"), text, "", true, canvas.low(), canvas.high()});
-    faint(desk, text);
+    canvas.explain(desk.say("ui.back_view"),
+                   desk.say(Phrase("ui.back_legend")
+                                .with("now", hooks_in_words(report.now.placed))
+                                .with("after", hooks_in_words(report.carried_out.placed))));
 }
 
 } // namespace counterpull

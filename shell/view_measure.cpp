@@ -4,8 +4,6 @@
 #include "shell/views.h"
 #include "shell/widgets.h"
 
-#include <imgui.h>
-
 namespace counterpull {
 
 namespace {
@@ -28,8 +26,9 @@ void draw_measure_sketch(const Desk& desk, Unknown unknown) {
     const Colours& c = desk.theme.colours;
     const double height = b.saddle_height_mm.at(0), setback = b.saddle_setback_mm.at(0);
     const double depth = b.block_depth_mm, back = b.block_setback_mm;
-    const Canvas canvas(-static_cast<float>(b.tail_mm) - 4.0f, 96.0f, -static_cast<float>(depth) - 8.0f,
-                        static_cast<float>(height) + 8.0f, desk.narrow ? 96.0f : 110.0f);
+    const Canvas canvas(desk, "sketch", -static_cast<float>(b.tail_mm) - 4.0f, 96.0f,
+                        -static_cast<float>(depth) - 8.0f, static_cast<float>(height) + 8.0f,
+                        desk.narrow ? 96.0f : 110.0f);
     const double plate = 0.4 * height;
     canvas.box(-b.tail_mm, 0.0, 2.0, plate, c.line);
     canvas.box(-back - 7.0, -depth - 3.0, -back + 7.0, 0.0, c.line);
@@ -38,7 +37,7 @@ void draw_measure_sketch(const Desk& desk, Unknown unknown) {
     canvas.spring(canvas.at(-back, -depth), canvas.at(64.0, -depth), c.faint, 1.2f, 5.0f);
     canvas.box(64.0, -depth - 4.0, 66.5, -depth + 4.0, c.faint);
     canvas.line(canvas.at(60.0, -depth), canvas.at(92.0, -depth), c.faint, 2.0f);
-    ImGui::GetWindowDrawList()->AddCircleFilled(canvas.at(0.0, 0.0), 3.0f, c.ink);
+    canvas.dot(canvas.at(0.0, 0.0), 3.0f, c.ink);
     switch (unknown) {
     case Unknown::saddle_height:
         draw_dimension(canvas, -setback, 0.0, -setback, height, c.accent);

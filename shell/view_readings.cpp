@@ -1,6 +1,7 @@
 // What was read since: each entry with what was expected, and what it did to the spread.
 #include "engine/answer.h"
 #include "engine/format.h"
+#include "shell/drawing.h"
 #include "shell/entry.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
@@ -128,24 +129,20 @@ void draw_spread_plot(const Desk& desk) {
     if (history.size() < 2)
         return;
     const Colours& c = desk.theme.colours;
-    ImFont* font = desk.theme.fonts.small;
-    const float width = std::min(ImGui::GetContentRegionAvail().x, 520.0f);
+    const float row = desk.theme.fonts.small->FontSize + 6.0f;
+    const Drawing plot(desk, "spread plot", row * static_cast<float>(history.size()));
+    const float width = std::min(plot.high().x - plot.low().x, 520.0f);
     const double most = *std::max_element(history.begin(), history.end());
-    faint(desk, desk.say("ui.spread_plot"));
     for (std::size_t i = 0; i < history.size(); ++i) {
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        const std::string name =
-            i == 0 ? desk.say("ui.before") : desk.say(Phrase("ui.after_reading").with("entry", i));
-        const std::string value = "± " + desk.say(number(ninety_percent * history[i], 2));
-        const float left = at.x + 0.3f * width;
-        const float bar = static_cast<float>(history[i] / most) * 0.52f * width;
-        ImDrawList* draw = ImGui::GetWindowDrawList();
-        draw->AddText(font, font->FontSize, at, c.ink, name.c_str());
-        draw->AddRectFilled({left, at.y + 2.0f}, {left + std::max(bar, 2.0f), at.y + font->FontSize},
-                            c.accent, 2.0f);
-        draw->AddText(font, font->FontSize, {left + bar + 8.0f, at.y}, c.ink, value.c_str());
-        ImGui::Dummy({width, font->FontSize + 6.0f});
+        const float y = plot.low().y + static_cast<float>(i) * row, left = plot.low().x + 0.3f * width;
+        const float bar = std::max(2.0f, static_cast<float>(history[i] / most) * 0.52f * width);
+        plot.label({plot.low().x, y},
+                   i == 0 ? desk.say("ui.before") : desk.say(Phrase("ui.after_reading").with("entry", i)),
+                   c.ink);
+        plot.rect({left, y + 2.0f}, {left + bar, y + row - 6.0f}, c.accent);
+        plot.label({left + bar + 8.0f, y}, "± " + desk.say(number(ninety_percent * history[i], 2)), c.ink);
     }
+    plot.explain(desk.say("ui.readings"), desk.say("ui.spread_plot"));
     space(6.0f);
 }
 

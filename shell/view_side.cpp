@@ -52,14 +52,11 @@ struct Scene {
     void draw_body() const {
         const Bridge& b = assembly.bridge;
         const double back = mm_from_metres(b.block_setback_m), bottom = -48.0, top = -7.0;
-        const ImVec2 left = canvas.low(), right = canvas.high();
         const double left_mm = -200.0, right_mm = 400.0;
-        ImGui::PushClipRect(left, right, true);
         canvas.box(left_mm, bottom, -back - 24.0, top, c.wood); // behind the block
         canvas.box(-back + 22.0, -26.0, wall_mm, top, c.wood);  // between pivot and claw, over the springs
         canvas.box(wall_mm, bottom, right_mm, top, c.wood);     // where the claw's screws hold
         canvas.box(-2.0, top - 1.0, 2.5, -0.5, c.metal);        // a post
-        ImGui::PopClipRect();
     }
 
     void draw_strings(const Attitude& attitude) const {
@@ -72,7 +69,7 @@ struct Scene {
                         c.ink, 1.3f);
             const Point foot = attitude.of({-strings[i].saddle_setback_m - 0.004, 0.002});
             canvas.line(from, canvas.at(foot), c.ink, 1.3f);
-            ImGui::GetWindowDrawList()->AddCircleFilled(from, 2.5f, c.ink);
+            canvas.dot(from, 2.5f, c.ink);
         }
     }
 
@@ -96,13 +93,12 @@ struct Scene {
         draw_springs(after);
         for (const auto* part : {&shape.block, &shape.plate}) {
             canvas.filled(placed(canvas, *part, after), faded(c.accent, 0.85f));
-            canvas.outline(placed(canvas, *part, after), c.accent, 1.5f);
+            canvas.lines(placed(canvas, *part, after), true, c.accent, 1.5f);
         }
         for (const auto* part : {&shape.block, &shape.plate})
             canvas.dashed(placed(canvas, *part, alone), c.ink, 1.4f);
         draw_strings(after);
-        ImGui::GetWindowDrawList()->AddCircleFilled(canvas.at(0.0, 0.0), std::max(3.0f, canvas.size(1.2)),
-                                                    c.ink);
+        canvas.dot(canvas.at(0.0, 0.0), std::max(3.0f, canvas.size(1.2)), c.ink);
     }
 };
 
@@ -116,20 +112,16 @@ void draw_side_view(const Desk& desk) {
     const double tail_mm = mm_from_metres(assembly.bridge.tail_m);
     const double depth_mm = mm_from_metres(std::max(assembly.bridge.block_depth_m, assembly.claw.depth_m));
     const double wall_mm = std::max(claw_mm + 8.0, mm_from_metres(report.now.claw.x_m) + 12.0);
-    const Canvas canvas(static_cast<float>(-tail_mm - 8.0), static_cast<float>(wall_mm + 22.0),
-                        static_cast<float>(-std::max(depth_mm + 8.0, 49.0)), 16.0f,
-                        desk.narrow ? 190.0f : 300.0f);
+    const Canvas canvas(
+        desk, "side view", static_cast<float>(-tail_mm - 8.0), static_cast<float>(wall_mm + 22.0),
+        static_cast<float>(-std::max(depth_mm + 8.0, 49.0)), 16.0f, desk.narrow ? 190.0f : 300.0f);
     const double times = desk.view.exaggerate ? exaggeration : 1.0;
     Scene{desk, assembly, report, canvas, times, claw_mm, -mm_from_metres(assembly.claw.depth_m), wall_mm}
         .draw();
-    desk.controls.declare({"side view", Role::status, desk.say("ui.side_view"),
-                           desk.say(Phrase("ui.side_text")
-                                        .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
-                                        .with("after", signed_millimetres(report.carried_out.tail_mm, 1))),
-                           "", true, canvas.low(), canvas.high()});
-    faint(desk, desk.say(Phrase(report.next ? "ui.side_legend" : "ui.side_legend_cannot")
-                             .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
-                             .with("after", signed_millimetres(report.carried_out.tail_mm, 1))));
+    canvas.explain(desk.say("ui.side_view"),
+                   desk.say(Phrase(report.next ? "ui.side_legend" : "ui.side_legend_cannot")
+                                .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
+                                .with("after", signed_millimetres(report.carried_out.tail_mm, 1))));
     toggle(desk, "side.exaggerate", desk.say("ui.exaggerate"), desk.view.exaggerate);
 }
 

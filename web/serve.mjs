@@ -4,11 +4,11 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync, readdirSync } from "node:fs";
 
 const [folder, wanted = "8080"] = process.argv.slice(2);
-const types = { html: "text/html; charset=utf-8", js: "text/javascript", css: "text/css", svg: "image/svg+xml",
+const types = { html: "text/html; charset=utf-8", js: "text/javascript", css: "text/css", svg: "image/svg+xml", json: "application/json",
   wasm: "application/wasm", png: "image/png", webmanifest: "application/manifest+json", txt: "text/plain; charset=utf-8" };
 // One page alone may stand in a frame of somebody else's.
 const policy = (name) => "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; " +
-  "img-src 'self'; base-uri 'none'; object-src 'none'; form-action 'none'; frame-ancestors " + (name === "embed.html" ? "*" : "'none'");
+  "img-src 'self' blob:; base-uri 'none'; object-src 'none'; form-action 'none'; frame-ancestors " + (name === "embed.html" ? "*" : "'none'");
 // Only what the folder holds is ever served, so no path can leave it.
 const names = new Set(readdirSync(folder).filter((name) => !/\.(br|gz)$/.test(name)));
 
@@ -27,7 +27,7 @@ const server = createServer((request, response) => {
     "Content-Type": types[name.split(".").pop()] ?? "application/octet-stream",
     // Asked about again at each visit, but sent again only when it has changed.
     ETag: `"${createHash("sha256").update(body).digest("hex").slice(0, 20)}"`,
-    "Cache-Control": /-[0-9a-f]{10}\.(js|css|wasm)$/.test(name) ? "public, max-age=31536000, immutable" : "no-cache",
+    "Cache-Control": /-[0-9a-f]{10}\.(js|css|wasm|json)$/.test(name) ? "public, max-age=31536000, immutable" : "no-cache",
     "Content-Security-Policy": policy(name),
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",

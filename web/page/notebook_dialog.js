@@ -1,14 +1,11 @@
 // The notebook as it is seen and worked with; loaded when it is first opened. What it works on is handed to it, since a
 // script loaded later would have a state of its own.
 import { element } from "./dom.js";
+import { save } from "./save.js";
 
 const longestTitle = 80; // of a set-up document
 
-function save(name, text) {
-  const address = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  element("a", { href: address, download: name.replace(/[^\p{L}\p{N} ._-]+/gu, "").trim().slice(0, 60) + ".json" }).click();
-  setTimeout(() => URL.revokeObjectURL(address), 10000);
-}
+const saveJson = (name, text) => save(name + ".json", text, "application/json");
 
 export function showNotebook({ notebook, check, say, close, openGuitar, edit, takeFiles }) {
   const dialog = document.getElementById("notebook");
@@ -39,7 +36,7 @@ export function showNotebook({ notebook, check, say, close, openGuitar, edit, ta
   function what(setup) {
     const { now, next, log } = JSON.parse(setup);
     const notes = [now?.tuning, next?.tuning].filter(Boolean).map((tuning) => tuning.join(" "));
-    return [[...new Set(notes)].join(" → "), log?.length ? say("web.readings") + " " + log.length : ""].filter(Boolean).join("; ");
+    return [[...new Set(notes)].join(" → "), now?.tail_mm === undefined ? "" : now.tail_mm.toLocaleString(language) + " mm", log?.length ? say("web.readings") + " " + log.length : ""].filter(Boolean).join("; ");
   }
   function history(record) {
     const past = notebook.pastOf(record.id);
@@ -67,7 +64,7 @@ export function showNotebook({ notebook, check, say, close, openGuitar, edit, ta
         notebook.add(JSON.stringify({ ...setup, title: title.slice(0, longestTitle - mark.length) + mark }));
         list();
       }),
-      labelled("web.export", () => save(title, record.setup)),
+      labelled("web.export", () => saveJson(title, record.setup)),
       labelled("web.delete", () => {
         const putBack = notebook.remove(record.id);
         list();
@@ -84,7 +81,7 @@ export function showNotebook({ notebook, check, say, close, openGuitar, edit, ta
     if (!records.length) all.append(element("li", {}, element("p", { textContent: say("web.notebook_empty") })));
     everything.disabled = !records.length;
   }
-  const everything = button(say("web.export_all"), () => save("counterpull", notebook.exported(notebook.guitars())));
+  const everything = button(say("web.export_all"), () => saveJson("counterpull", notebook.exported(notebook.guitars())));
   dialog.replaceChildren(element("h2", { id: "notebook-title", textContent: say("ui.notebook") }), element("p", { textContent: say("web.notebook_note") }), told, all,
     element("div", { className: "row" }, button(say("web.import"), () => files.click()), everything,
       element("button", { type: "button", className: "close", autofocus: true, textContent: close, onclick: () => dialog.close() })), files);

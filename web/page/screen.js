@@ -1,14 +1,26 @@
 // The screen as the program is told of it, and every way in which it may change.
+import { element } from "./dom.js";
 import { program, tell } from "./program.js";
 
 const canvas = document.getElementById("canvas");
 const coarse = matchMedia("(pointer: coarse)");
 const dark = matchMedia("(prefers-color-scheme: dark)");
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
+const demands = matchMedia("(forced-colors: active)");
+// A system colour as the program packs it: 0xAABBGGRR.
+const systemColour = (name) => {
+  const probe = element("i", { hidden: true });
+  probe.style.color = name;
+  document.body.append(probe);
+  const [red, green, blue] = getComputedStyle(probe).color.match(/\d+/g).map(Number);
+  probe.remove();
+  return ((255 << 24) | (blue << 16) | (green << 8) | red) >>> 0;
+};
 const inset = (side) => parseFloat(getComputedStyle(document.documentElement).getPropertyValue("--inset-" + side)) || 0;
 
 // In the order of platform_web.cpp's ScreenValue.
 export const screenNow = () => [canvas.clientWidth, canvas.clientHeight, devicePixelRatio, coarse.matches ? 1 : 0,
-  dark.matches ? 1 : 0, inset("top"), inset("right"), inset("bottom"), inset("left")];
+  dark.matches ? 1 : 0, inset("top"), inset("right"), inset("bottom"), inset("left"), calm.matches ? 1 : 0, ...(demands.matches ? [1, ...["Canvas", "CanvasText", "LinkText"].map(systemColour)] : [0])];
 
 function resized() {
   Module.screen = screenNow();
@@ -20,7 +32,7 @@ function resized() {
 export function watchScreen() {
   new ResizeObserver(resized).observe(canvas);
   window.visualViewport?.addEventListener("resize", resized);
-  for (const query of [coarse, dark]) query.addEventListener("change", resized);
+  for (const query of [coarse, dark, calm, demands]) query.addEventListener("change", resized);
   (function watchDensity() {
     matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener("change", () => {
       resized();

@@ -48,7 +48,8 @@ globalThis.Module = {
     // Not from inside the frame: printing waits for its dialog.
     if (wish === "print") setTimeout(() => window.print());
     if (wish === "share") setTimeout(() => share(ask("answer")));
-    if (wish === "notebook") openNotebook().catch(() => notify(pageText("start.not_loaded")));
+    if (wish === "notebook") openNotebook().catch(notLoaded);
+    if (wish === "picture") openPicture().catch(notLoaded);
   },
 };
 
@@ -66,8 +67,13 @@ window.counterpull = {
 
 cover("start.loading", false);
 watchScreen();
+const notLoaded = () => notify(pageText("start.not_loaded"));
+async function openPicture() {
+  const { showPicture } = await import(PICTURE); // its name, put in by web/pack.mjs
+  showPicture({ svg: ask("picture"), text: ask("answer"), name: notebook.titleOf(ask("document")) || "counterpull", title: say("ui.save_picture"), say, close: pageText("start.close") });
+}
 async function openNotebook() {
-  const { showNotebook } = await import(NOTEBOOK); // its name, put in by web/pack.mjs
+  const { showNotebook } = await import(NOTEBOOK);
   showNotebook({ notebook, check: (text) => ask("check", text), say, close: pageText("start.close"), openGuitar, edit, takeFiles });
 }
 canvas.addEventListener("pointerdown", () => canvas.focus({ preventScroll: true }));
