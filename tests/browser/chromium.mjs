@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before } from "node:test";
 import { chromium } from "playwright-core";
-import { chromiumFlags, serve } from "./site.mjs";
+import { chromiumFlags, placeOf, serve } from "./site.mjs";
 
 export const desktop = { viewport: { width: 1280, height: 800 } };
 export const phone = { viewport: { width: 412, height: 915 }, deviceScaleFactor: 2.6, isMobile: true, hasTouch: true };
@@ -56,9 +56,13 @@ export async function find(page, id) {
   assert.ok(control, `no control ${id}`);
   return { ...control, x: (control.rect[0] + control.rect[2]) / 2, y: (control.rect[1] + control.rect[3]) / 2 };
 }
-export async function press(page, id) {
+export async function press(page, label, which = 0) {
   await still(page);
-  const { x, y } = await find(page, id);
+  const place = await page.evaluate(placeOf, [label, which]);
+  assert.ok(place, "no control " + label);
+  await clickAt(page, ...place);
+}
+export async function clickAt(page, x, y) {
   await page.mouse.move(x, y);
   await page.mouse.click(x, y);
   await still(page);

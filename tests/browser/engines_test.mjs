@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { engines } from "./engines.mjs";
-import { answerOf, commandLine, pause, serve, shots, until } from "./site.mjs";
+import { answerOf, commandLine, pause, placeOf, serve, shots, until } from "./site.mjs";
 
 let port = 8200;
 const only = process.env.COUNTERPULL_ENGINE; // one of them, while working on it
@@ -33,12 +33,11 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
     await answered();
     await still();
   };
-  const press = async (id) => {
+  const press = async (label) => {
     await still();
-    const control = (await ask("controls")).find((c) => c.id === id);
-    assert.ok(control, "no control " + id);
-    const [left, top, right, bottom] = control.rect;
-    await browser.click((left + right) / 2, (top + bottom) / 2);
+    const place = await browser.evaluate(placeOf, [label, 0]);
+    assert.ok(place, "no control " + label);
+    await browser.click(...place);
     await still();
   };
   const picture = (what) => browser.picture(`${shots}${name.toLowerCase()}-${what}.png`);
@@ -51,9 +50,9 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
   });
 
   scenario("a tail reading changed by a press and by keys changes the answer, and the address follows", async () => {
-    await press("now.tail_mm+");
+    await press("Tail stands at +");
     assert.equal(JSON.parse(await ask("document")).now.tail_mm, -0.5);
-    await press("now.tail_mm");
+    await press("Tail stands at");
     await browser.press("Control+a");
     await browser.type("-1,5");
     await browser.press("Enter");
@@ -91,7 +90,7 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
 
   scenario("sharing shows the link to copy and a square code", async () => {
     await visit();
-    await press("share");
+    await press("Share this set-up");
     await until(() => browser.evaluate(() => document.querySelector("#share .code path") !== null), "the code");
     assert.equal(await browser.evaluate(() => document.querySelector("#share .link").value.split("#")[1] === window.counterpull.link()), true);
     await picture("share");
@@ -127,7 +126,7 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
     await site.stop();
     await visit();
     assert.match(await ask("answer"), /^Add a spring/);
-    await press("share");
+    await press("Share this set-up");
     await until(() => browser.evaluate(() => document.querySelector("#share .code path") !== null), "the code");
     await picture("offline");
   });

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { after, test } from "node:test";
-import { answered, controls, desktop, find, inChromium, press, still } from "./chromium.mjs";
+import { answered, clickAt, controls, desktop, find, inChromium, press, still } from "./chromium.mjs";
 import { answerOf as commandLine, commandLine as run, root, serve, shots } from "./site.mjs";
 
 const { open, opensAt, at } = inChromium(8190);
@@ -30,10 +30,10 @@ test("a gauge changed by real clicks and keys changes the answer to what the com
   await answered(page);
   const before = await page.evaluate(() => window.counterpull.answer());
   // Fold what is not needed so that the strings wanted are in view.
-  await press(page, "section.guitar");
-  await press(page, "section.now");
-  await press(page, "section.next.each");
-  await press(page, "next.strings[0].gauge_in");
+  await press(page, "Your guitar");
+  await press(page, "On it now");
+  await press(page, "String by string");
+  await press(page, "String 6, gauge");
   await page.keyboard.press("Control+a");
   await page.keyboard.type("60");
   await page.keyboard.press("Enter");
@@ -51,7 +51,7 @@ test("a gauge changed by real clicks and keys changes the answer to what the com
 test("a refused value is shown with its reason, and the last good answer stays", async () => {
   const page = await open(desktop);
   await answered(page);
-  await press(page, "now.tail_mm");
+  await press(page, "Tail stands at");
   await page.keyboard.press("Control+a");
   await page.keyboard.type("4"); // solved at once, while typing
   await still(page);
@@ -63,13 +63,13 @@ test("a refused value is shown with its reason, and the last good answer stays",
   assert.equal((await find(page, "answer")).enabled, false);
   assert.equal(await page.evaluate(() => window.counterpull.answer()), before);
   await page.screenshot({ path: shots + "desktop-refused.png" });
-  await press(page, "now.tail_mm");
+  await press(page, "Tail stands at");
   await page.keyboard.press("Control+a");
   await page.keyboard.type("about one");
   await page.keyboard.press("Enter");
   await still(page);
   assert.match((await find(page, "now.tail_mm")).problem, /about one is not a number/);
-  await press(page, "now.tail_mm");
+  await press(page, "Tail stands at");
   await page.keyboard.press("Control+a");
   await page.keyboard.type("-1/2");
   await page.keyboard.press("Enter");
@@ -82,11 +82,11 @@ test("a refused value is shown with its reason, and the last good answer stays",
 test("a set and a tuning are picked from their lists", async () => {
   const page = await open(desktop);
   await answered(page);
-  await press(page, "section.guitar");
-  await press(page, "section.now");
-  await press(page, "next.tuning");
+  await press(page, "Your guitar");
+  await press(page, "On it now");
+  await press(page, "Tuning");
   const option = (await controls(page)).find((c) => c.role === "option" && c.label === "drop D");
-  await press(page, option.id);
+  await clickAt(page, (option.rect[0] + option.rect[2]) / 2, (option.rect[1] + option.rect[3]) / 2);
   const document = await page.evaluate(() => window.counterpull.document());
   assert.deepEqual(JSON.parse(document).next.tuning, ["D2", "A2", "D3", "G3", "B3", "E4"]);
   assert.equal(await page.evaluate(() => window.counterpull.answer()), commandLine(document));
@@ -210,7 +210,7 @@ test("a title is text wherever it is shown", async () => {
 test("the link is copied to the clipboard", async () => {
   const page = await open({ ...desktop, permissions: ["clipboard-read", "clipboard-write"] });
   await answered(page);
-  await press(page, "share");
+  await press(page, "Share this set-up");
   await page.locator("#share .copy").click();
   await page.waitForFunction(() => document.querySelector("#share .told").textContent === "Copied.");
   assert.equal(await page.evaluate(() => navigator.clipboard.readText()), at() + "#" + await page.evaluate(() => window.counterpull.link()));
@@ -252,8 +252,8 @@ test("Control and Z undoes, with Shift it redoes", async () => {
   const page = await open(desktop);
   await answered(page);
   const tail = async () => JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm;
-  await press(page, "now.tail_mm+");
-  await press(page, "now.tail_mm+");
+  await press(page, "Tail stands at +");
+  await press(page, "Tail stands at +");
   assert.equal(await tail(), 0);
   await page.keyboard.press("Control+z");
   await still(page);
@@ -261,8 +261,8 @@ test("Control and Z undoes, with Shift it redoes", async () => {
   await page.keyboard.press("Control+Shift+Z");
   await still(page);
   assert.equal(await tail(), 0);
-  await press(page, "undo");
-  await press(page, "undo");
+  await press(page, "Undo");
+  await press(page, "Undo");
   assert.equal(await tail(), -1);
   await page.context().close();
 });
@@ -271,7 +271,7 @@ test("a new version is offered, and put in place only when accepted", async () =
   const next = root + ".build/site-next";
   rmSync(next, { recursive: true, force: true });
   cpSync(root + ".build/site", next, { recursive: true });
-  writeFileSync(next + "/index.html", readFileSync(next + "/index.html", "utf8").replace("<title>Counterpull", "<title>Counterpull, next"));
+  writeFileSync(next + "/index.html", readFileSync(next + "/index.html", "utf8").replace("description\" content=\"", "description\" content=\"The next: "));
   writeFileSync(next + "/sw.js", readFileSync(next + "/sw.js", "utf8").replace(/counterpull-[0-9a-f]{10}"/, 'counterpull-next"'));
   for (const name of ["index.html", "sw.js"]) for (const coding of ["br", "gz"]) rmSync(`${next}/${name}.${coding}`);
   let served = await serve(8230);
@@ -287,10 +287,11 @@ test("a new version is offered, and put in place only when accepted", async () =
   served = await serve(8230, next);
   await page.reload();
   await page.waitForFunction(() => /new version/.test(document.getElementById("notice").textContent));
-  assert.doesNotMatch(await page.title(), /next/);
+  const version = () => page.evaluate(() => document.querySelector("meta[name=description]").content);
+  assert.doesNotMatch(await version(), /next/);
   await page.screenshot({ path: shots + "desktop-update.png" });
   await page.locator("#notice .act").click();
-  await page.waitForFunction(() => /next/.test(document.title));
+  await page.waitForFunction(() => /next/.test(document.querySelector("meta[name=description]").content));
   await answered(page);
   assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -1.7);
   await page.context().close();

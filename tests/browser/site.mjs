@@ -29,6 +29,15 @@ export function answerOf(document) {
   return lines[JSON.parse(document).title ? 2 : 0];
 }
 
+// Run in the page: where the control with this label is drawn, found as a screen reader finds it, by its twin in the
+// document; the `which`-th of them. Null where there is none.
+export const placeOf = ([label, which]) => {
+  const named = (part) => (part.getAttribute("aria-label") ?? part.textContent) === label;
+  const twin = [...document.querySelectorAll("#mirror :is(button, input, select)")].filter(named)[which];
+  const box = twin?.getBoundingClientRect();
+  return box ? [(box.left + box.right) / 2, (box.top + box.bottom) / 2] : null;
+};
+
 export const pause = (ms) => new Promise((resolve) => { setTimeout(resolve, ms); });
 // Until `ask` answers truly; what it says then.
 export async function until(ask, what, limit = 60000) {

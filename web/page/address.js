@@ -1,6 +1,6 @@
 // What is on the page, and where it comes from and goes to: the address, which always carries the set-up, and the notebook.
 // While editing, the address is replaced in place; a set-up opened is a step that "back" undoes.
-import { keep, recall } from "./kept.js";
+import { keep, recall, whenNotKept } from "./kept.js";
 import * as notebook from "./notebook.js";
 import { notify } from "./notice.js";
 import { ask, program, say, tell } from "./program.js";
@@ -8,6 +8,8 @@ import { ask, program, say, tell } from "./program.js";
 let due = 0;
 let known = ""; // written or opened last: only what was edited since is written
 let preferences = "";
+
+whenNotKept(() => notify(say("web.not_kept")));
 
 export const link = () => new URL("#" + ask("link"), location.href).href;
 

@@ -1,18 +1,17 @@
 // What this browser keeps, by name. Nothing of it leaves the device. A browser that keeps nothing (private window, full
 // disk) is worked with all the same.
-import { notify } from "./notice.js";
-import { say } from "./program.js";
-
 export const prefix = "counterpull.";
 let told = false;
+let notKept = () => {};
+export const whenNotKept = (act) => { notKept = act; }; // the first time
 
-// False, and told once, where it cannot be kept.
+// False where it cannot be kept.
 export function keep(name, text) {
   try {
     localStorage.setItem(prefix + name, text);
     return true;
   } catch {
-    if (!told) notify(say("web.not_kept"));
+    if (!told) notKept();
     told = true;
     return false;
   }
