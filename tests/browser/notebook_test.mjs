@@ -190,9 +190,11 @@ test("a file dropped on the page opens, and is kept", async () => {
 test("the notebook on a phone: no violation, large enough to touch, nothing beside the screen", async () => {
   const page = await open({ ...phone, bypassCSP: true });
   await answered(page);
+  await operate(page, "section.now");
   await operate(page, "now.tail_mm", "-1.5");
   await written(page);
   await showNotebook(page);
+  assert.equal(await page.locator("#notebook h3").count(), 1);
   await page.screenshot({ path: shots + "phone-notebook.png" });
   await page.evaluate(axe.source);
   const found = await page.evaluate(() => window.axe.run(document));
