@@ -46,8 +46,14 @@ struct PresetName {
     bool operator==(const PresetName&) const = default;
 };
 
+// A word that is a key of its own.
+struct Word {
+    std::string_view key;
+    bool operator==(const Word&) const = default;
+};
+
 // What goes into a place of a phrase, said one after the other.
-using Parts = std::vector<std::variant<std::string, Amount, Pitch, PresetName>>;
+using Parts = std::vector<std::variant<std::string, Amount, Pitch, PresetName, Word>>;
 Parts notes_of(const std::vector<Pitch>& tuning); // "E2 A2 D3"
 
 class Phrase {

@@ -2,6 +2,7 @@
 
 #include "engine/answer.h"
 #include "engine/string_search.h"
+#include "engine/text_table.h"
 #include "engine/units.h"
 #include "engine/work_sheet.h"
 
@@ -12,47 +13,6 @@ namespace counterpull {
 
 namespace {
 
-// Characters on the screen, not bytes.
-std::size_t width_of(const std::string& text) {
-    return static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
-}
-
-// Rows of cells, each perhaps with a remark after them; the first column is left-aligned, the others
-// right-aligned.
-class Table {
-  public:
-    void row(std::vector<std::string> cells, std::string remark = {}) {
-        rows_.push_back(std::move(cells));
-        remarks_.push_back(std::move(remark));
-    }
-
-    std::string text() const {
-        std::vector<std::size_t> widths;
-        for (const auto& row : rows_) {
-            widths.resize(std::max(widths.size(), row.size()));
-            for (std::size_t i = 0; i < row.size(); ++i)
-                widths[i] = std::max(widths[i], width_of(row[i]));
-        }
-        std::string out;
-        for (std::size_t r = 0; r < rows_.size(); ++r) {
-            const auto& row = rows_[r];
-            std::string line = "  ";
-            for (std::size_t i = 0; i < row.size(); ++i) {
-                const std::string space(widths[i] - width_of(row[i]), ' ');
-                line += (i > 0 ? "  " : "") + (i == 0 ? row[i] + space : space + row[i]);
-            }
-            line += "  " + remarks_[r];
-            out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
-        }
-        return out;
-    }
-
-  private:
-    std::vector<std::vector<std::string>> rows_;
-    std::vector<std::string> remarks_;
-};
-
 // In both: tables of pulls are read in either.
 std::string pull(double force_n, const Words& words) {
     return words.say(number(force_n, 1)) + " N (" + words.say(number(force_n / newtons_per_lbf, 1)) + " lbf)";
@@ -61,7 +21,7 @@ std::string pull(double force_n, const Words& words) {
 std::string attitude_table(const Report& report, const Words& words) {
     auto mm = [&](double value) { return words.say(signed_millimetres(value, 2)); };
     auto degrees = [&](double value) { return words.say(signed_number(value, 2)) + "°"; };
-    Table table;
+    TextTable table;
     std::vector<std::string> head = {"", std::string(words.text("text.now")),
                                      std::string(words.text("text.left_alone"))};
     std::vector<std::string> tail = {std::string(words.text("text.tail")), mm(report.now.tail_mm),
@@ -87,7 +47,7 @@ std::string reasons_of(const Advice& advice, const Words& words) {
 }
 
 std::string choices_table(const Report& report, const Words& words) {
-    Table table;
+    TextTable table;
     for (const Advice* told : told_choices(report)) {
         const Advice& advice = *told;
         std::string turns(words.text("text.nowhere"));
@@ -112,7 +72,7 @@ std::vector<std::string> string_cells(const StringSetup& string, const Pitch& pi
 
 std::string string_table(const std::vector<StringSetup>& strings, const std::vector<Pitch>& tuning,
                          const BridgeState& state, const Words& words) {
-    Table table;
+    TextTable table;
     for (std::size_t i = 0; i < strings.size() && i < tuning.size(); ++i)
         table.row(string_cells(strings[i], tuning[i], state.strings[i], words));
     std::string text = table.text();

@@ -96,14 +96,16 @@ std::string Words::say(const Pitch& pitch) const {
 std::string Words::say(const Parts& parts) const {
     std::string said;
     for (const auto& part : parts) {
-        if (const auto* text = std::get_if<std::string>(&part))
-            said += *text;
+        if (const auto* as_is = std::get_if<std::string>(&part))
+            said += *as_is;
         else if (const auto* amount = std::get_if<Amount>(&part))
             said += say(*amount);
         else if (const auto* pitch = std::get_if<Pitch>(&part))
             said += say(*pitch);
+        else if (const auto* name = std::get_if<PresetName>(&part))
+            said += say(*name);
         else
-            said += say(std::get<PresetName>(part));
+            said += text(std::get<Word>(part).key);
     }
     return said;
 }

@@ -8,6 +8,7 @@
 #include "engine/report.h"
 #include "engine/report_text.h"
 #include "engine/string_search.h"
+#include "engine/whatif.h"
 #include "engine/words.h"
 
 #include <cstdio>
@@ -90,6 +91,15 @@ Printed print_strings(const Setup& setup, const Options& options) {
             std::move(result.problems)};
 }
 
+Printed print_whatif(const Setup& setup, const Options& options) {
+    ReportResult result = report(setup);
+    if (!result.report)
+        return {"", std::move(result.problems)};
+    const WhatIf answer = whatif(setup, *result.report);
+    return {options.as_json ? whatif_json(answer) : whatif_text(setup, *result.report, answer, options.words),
+            {}};
+}
+
 Printed print_link(const Setup& setup, const Options&) {
     Printed printed;
     check_setup(setup, printed.problems);
@@ -110,6 +120,7 @@ struct Verb {
 };
 constexpr Verb verbs[] = {{"report", print_report, read_setup},
                           {"strings", print_strings, read_setup},
+                          {"whatif", print_whatif, read_setup},
                           {"link", print_link, read_setup},
                           {"open", print_document, open_link, false}};
 
