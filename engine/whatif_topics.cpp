@@ -36,6 +36,10 @@ std::optional<double> most(const std::vector<std::optional<double>>& all, int wi
     return found;
 }
 
+bool is_stop(RestKind kind) {
+    return kind == RestKind::tail_up_stop || kind == RestKind::tail_down_stop;
+}
+
 class Topics {
   public:
     Topics(const Setup& setup, const Report& report, const WhatIf& answer)
@@ -198,7 +202,7 @@ class Topics {
             springs.rows.push_back({Phrase("choice.straight")
                                         .with("count", move.springs.size())
                                         .with("hooks", hooks_in_words(move.springs)),
-                                    {mm(move.tail_m)}});
+                                    {is_stop(move.kind) ? Parts{Word{"whatif.stop"}} : mm(move.tail_m)}});
         if (answer_.better_set)
             t.says.push_back(Phrase("whatif.better_set")
                                  .with("name", Parts{PresetName{answer_.better_set->set}})

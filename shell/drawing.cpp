@@ -163,4 +163,48 @@ void Canvas::box(double x0_mm, double y0_mm, double x1_mm, double y1_mm, ImU32 c
     rect(at(x0_mm, y1_mm), at(x1_mm, y0_mm), colour);
 }
 
+namespace {
+
+// 1, 2 or 5 times a power of ten, so that there are at most `most` steps.
+double round_step(double range, double most) {
+    const double least = range / most, decade = std::pow(10.0, std::floor(std::log10(least)));
+    const double lead = least / decade;
+    return (lead <= 1.0 ? 1.0 : lead <= 2.0 ? 2.0 : lead <= 5.0 ? 5.0 : 10.0) * decade;
+}
+
+} // namespace
+
+Plot::Plot(const Desk& desk, std::string id, float height, Axis across, Axis up, float margin)
+    : Drawing(desk, std::move(id), height), across_(std::move(across)), up_(std::move(up)),
+      left_(low().x + 34.0f), right_(high().x - margin), top_(low().y + 20.0f), bottom_(high().y - 22.0f) {
+    draw_ticks(up_, true);
+    draw_ticks(across_, false);
+}
+
+ImVec2 Plot::at(double across, double up) const {
+    const auto x = static_cast<float>((across - across_.low) / (across_.high - across_.low));
+    const auto y = static_cast<float>((up - up_.low) / (up_.high - up_.low));
+    return {left_ + x * (right_ - left_), bottom_ - y * (bottom_ - top_)};
+}
+
+void Plot::draw_ticks(const Axis& axis, bool upright) const {
+    const Colours& c = desk_.theme.colours;
+    const float room = upright ? (bottom_ - top_) / 26.0f : (right_ - left_) / 52.0f;
+    const double step = round_step(axis.high - axis.low, std::max(2.0f, room));
+    const int digits = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
+    for (double value = std::ceil(axis.low / step - 1e-9) * step; value <= axis.high + 1e-9 * step;
+         value += step) {
+        const std::string text = desk_.say(counterpull::signed_number(value, digits));
+        const ImVec2 place = upright ? at(across_.low, value) : at(value, up_.low);
+        if (upright) {
+            line(place, {right_, place.y}, c.line);
+            label({left_ - 6.0f, place.y - 8.0f}, text, c.faint, 1.0f);
+        } else {
+            line(place, {place.x, place.y + 4.0f}, c.faint);
+            label({place.x, place.y + 6.0f}, text, c.faint, 0.5f);
+        }
+    }
+    label(upright ? ImVec2{low().x, low().y} : ImVec2{right_ + 8.0f, bottom_ + 6.0f}, axis.unit, c.faint);
+}
+
 } // namespace counterpull

@@ -64,4 +64,24 @@ class Canvas : public Drawing {
     float scale_, left_mm_, bottom_mm_;
 };
 
+// A plot: two axes with ticks at round numbers, as many as there is room for.
+class Plot : public Drawing {
+  public:
+    struct Axis {
+        double low, high;
+        std::string unit; // said at the axis's end
+    };
+    // `margin` px stay free at the right, for names.
+    Plot(const Desk& desk, std::string id, float height, Axis across, Axis up, float margin);
+
+    ImVec2 at(double across, double up) const;
+    // Its right edge, where the margin begins.
+    float edge() const { return right_; }
+
+  private:
+    void draw_ticks(const Axis& axis, bool upright) const;
+    Axis across_, up_;
+    float left_, right_, top_, bottom_;
+};
+
 } // namespace counterpull

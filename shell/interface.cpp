@@ -59,6 +59,9 @@ void draw_folded_answers(const Desk& desk) {
     if (section(desk, "section.strings", desk.say("ui.sets"), ""))
         draw_strings_wanted(desk);
     rule(desk);
+    if (section(desk, "section.whatif", desk.say("whatif.title"), desk.say("whatif.note")))
+        draw_whatif(desk);
+    rule(desk);
 }
 
 // The same on a desk: each on a card of its own.
@@ -79,6 +82,10 @@ void draw_work_cards(const Desk& desk) {
     card(desk, "strings card", [&] {
         if (section(desk, "section.strings", desk.say("ui.sets"), ""))
             draw_strings_wanted(desk);
+    });
+    card(desk, "whatif card", [&] {
+        if (section(desk, "section.whatif", desk.say("whatif.title"), desk.say("whatif.note")))
+            draw_whatif(desk);
     });
 }
 

@@ -139,38 +139,25 @@ void draw_pulls(const Desk& desk) {
         paragraph(desk, desk.say("ui.pulls"), desk.theme.fonts.strong, desk.theme.colours.ink);
     const Setup& setup = desk.bench.answered();
     const Report& report = desk.bench.report();
-    const float width = std::min(ImGui::GetContentRegionAvail().x, 560.0f);
-    const Colours& c = desk.theme.colours;
-    ImFont* font = desk.narrow ? desk.theme.fonts.small : desk.theme.fonts.body;
-    // Right edges of the columns, as shares of the width; the first is left-aligned.
-    auto row = [&](const std::vector<std::string>& cells, ImU32 colour) {
-        constexpr float edges[] = {0.0f, 0.22f, 0.46f, 0.60f, 0.84f, 1.0f};
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        for (std::size_t i = 0; i < cells.size(); ++i) {
-            const float text = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0.0f, cells[i].c_str()).x;
-            const float x = i == 0 ? at.x : at.x + edges[i] * width - text;
-            ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {x, at.y}, colour, cells[i].c_str());
-        }
-        ImGui::Dummy({width, font->FontSize});
-    };
-    row({desk.say("ui.string"), desk.say("text.now"), desk.say("ui.pull"), desk.say("ui.next_short"),
-         desk.say("ui.pull"), desk.say("ui.strength")},
-        c.faint);
     auto pull = [&](const std::optional<double>& n) {
         return n ? desk.say(newtons(*n, 1)) : std::string("–");
     };
+    std::vector<std::vector<std::string>> rows;
     const std::size_t count = strings_of(setup);
     for (std::size_t i = 0; i < count; ++i) {
         const StringState& now = report.now.strings[i];
         const StringState& next = report.carried_out.strings[i];
-        row({std::to_string(count - i), i < setup.now.tuning.size() ? desk.say(setup.now.tuning[i]) : "–",
-             pull(now.tension_n), desk.say(setup.next.tuning[i]), pull(next.tension_n),
-             desk.say(number(100.0 * next.strength_used.value_or(0.0), 0)) + " %"},
-            c.ink);
+        rows.push_back({std::to_string(count - i),
+                        i < setup.now.tuning.size() ? desk.say(setup.now.tuning[i]) : "–",
+                        pull(now.tension_n), desk.say(setup.next.tuning[i]), pull(next.tension_n),
+                        desk.say(number(100.0 * next.strength_used.value_or(0.0), 0)) + " %"});
     }
-    row({desk.say("ui.together"), "", pull(report.now.total_tension_n), "",
-         pull(report.carried_out.total_tension_n), ""},
-        c.ink);
+    rows.push_back({desk.say("ui.together"), "", pull(report.now.total_tension_n), "",
+                    pull(report.carried_out.total_tension_n), ""});
+    table(desk, "pulls", desk.say("ui.pulls"),
+          {desk.say("ui.string"), desk.say("text.now"), desk.say("ui.pull"), desk.say("ui.next_short"),
+           desk.say("ui.pull"), desk.say("ui.strength")},
+          rows);
 }
 
 void draw_footer(const Desk& desk) {

@@ -22,6 +22,7 @@ void draw_sheet(const Desk& desk);
 void draw_strings_wanted(const Desk& desk);
 void draw_tuning(const Desk& desk);
 void draw_readings(const Desk& desk);
+void draw_whatif(const Desk& desk); // what else changes
 // How a number is known, with its worth and how to measure it.
 void draw_knowledge(const Desk& desk, Unknown unknown);
 // A small drawing of what an unknown measures; for those that have a place on the bridge or its springs.

@@ -61,6 +61,12 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
 // places.
 inline constexpr int fitted_sheet = ImGuiChildFlags_AutoResizeY | ImGuiChildFlags_AlwaysAutoResize;
 
+// A table of texts. The first column begins at the left, the others end at the right of theirs; heads are
+// faint. It takes what it needs, spread over at most a line's comfortable width. `title` names it to those
+// who hear it.
+void table(const Desk& desk, const std::string& id, const std::string& title,
+           const std::vector<std::string>& heads, const std::vector<std::vector<std::string>>& rows);
+
 // A card: a sheet on the page around what `contents` draws.
 void card(const Desk& desk, const char* id, const std::function<void()>& contents);
 

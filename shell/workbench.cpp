@@ -90,6 +90,7 @@ void Workbench::solve() {
     answered_ = setup_;
     sets_.clear();
     history_.clear();
+    effects_.reset();
 }
 
 const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
@@ -99,6 +100,15 @@ const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
     SearchOptions options;
     options.feel = feel;
     return sets_[feel] = strings_to_buy(answered_, options).sets;
+}
+
+const Workbench::Effects& Workbench::effects() {
+    if (!effects_) {
+        WhatIf answer = whatif(answered_, *report_);
+        std::vector<Topic> topics = whatif_topics(answered_, *report_, answer);
+        effects_ = {std::move(answer), std::move(topics)};
+    }
+    return *effects_;
 }
 
 const std::vector<double>& Workbench::spread_history() {

@@ -4,6 +4,7 @@
 #include "engine/presets.h"
 #include "engine/report.h"
 #include "engine/string_search.h"
+#include "engine/whatif.h"
 
 #include <map>
 #include <string>
@@ -25,6 +26,13 @@ class Workbench {
 
     // For the last answer; searched once for each feel asked for.
     const std::vector<FoundSet>& sets_that_need_no_turns(Feel feel);
+
+    // What else changes by the last answer, in topics; worked out when first asked for.
+    struct Effects {
+        WhatIf answer;
+        std::vector<Topic> topics;
+    };
+    const Effects& effects();
 
     // 1 σ of the advised turns before any reading and after each, as the last answer has it.
     const std::vector<double>& spread_history();
@@ -86,6 +94,7 @@ class Workbench {
     bool step_begun_ = false;
     std::map<Feel, std::vector<FoundSet>> sets_;
     std::vector<double> history_;
+    std::optional<Effects> effects_;
 };
 
 // The number of strings of a set-up.
