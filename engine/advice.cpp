@@ -1,6 +1,7 @@
 #include "engine/advice.h"
 
 #include "engine/format.h"
+#include "engine/put_in_order.h"
 #include "engine/units.h"
 
 #include <algorithm>
@@ -173,8 +174,7 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
     if (std::none_of(all.begin(), all.end(), [](const Advice& advice) { return advice.fits; }))
         for (Arrangement& springs : splayed_arrangements(setup))
             add(std::move(springs), true);
-    std::stable_sort(all.begin(), all.end(),
-                     [&](const Advice& a, const Advice& b) { return better(setup, a, b); });
+    put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, a, b); });
     return all;
 }
 

@@ -1,6 +1,7 @@
 #include "engine/alternatives.h"
 
 #include "engine/presets.h"
+#include "engine/put_in_order.h"
 
 #include <algorithm>
 #include <cmath>
@@ -58,8 +59,8 @@ std::optional<Alternative> with_strings(const Belief& belief, const ClawSetting&
         other.next.strings = preset.strings;
         candidates.push_back({&preset, std::abs(total_pull_n(other) - wanted_n)});
     }
-    std::sort(candidates.begin(), candidates.end(),
-              [](const Candidate& a, const Candidate& b) { return a.distance_n < b.distance_n; });
+    put_in_order(candidates,
+                 [](const Candidate& a, const Candidate& b) { return a.distance_n < b.distance_n; });
     const std::vector<Arrangement> arrangements = with_what_is_there(setup);
     for (const Candidate& candidate : candidates) {
         other.next.strings = candidate.preset->strings;

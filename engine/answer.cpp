@@ -1,6 +1,7 @@
 #include "engine/answer.h"
 
 #include "engine/format.h"
+#include "engine/put_in_order.h"
 #include "engine/units.h"
 
 #include <algorithm>
@@ -18,7 +19,7 @@ std::string places_in_words(const std::vector<PlacedSpring>& springs, int Placed
     std::vector<int> places;
     for (const PlacedSpring& spring : springs)
         places.push_back(spring.*place + 1);
-    std::sort(places.begin(), places.end());
+    put_in_order(places, std::less<int>());
     std::string text;
     for (const int number : places)
         text += (text.empty() ? "" : ", ") + std::to_string(number);

@@ -14,7 +14,7 @@
 
 namespace counterpull {
 
-inline constexpr int arm_samples = 41;
+inline constexpr int arm_samples = 81;
 
 struct ArmSample {
     double angle_rad = 0.0;

@@ -1,6 +1,7 @@
 #include "engine/arrangements.h"
 
 #include "engine/bridge.h"
+#include "engine/put_in_order.h"
 
 #include <algorithm>
 #include <bit>
@@ -126,7 +127,7 @@ double lopsidedness(const Setup& setup, const Arrangement& springs) {
 // The mix on the places of a pairing, in the order that pulls straightest, then moves fewest.
 Arrangement place(const Setup& setup, const Pairing& pairing, std::vector<Kind> mix) {
     auto before = [&](const Kind& a, const Kind& b) { return rate_of(setup, a) < rate_of(setup, b); };
-    std::sort(mix.begin(), mix.end(), before);
+    put_in_order(mix, before);
     Arrangement best;
     std::tuple<double, int> best_rank;
     do {
@@ -162,8 +163,7 @@ Pairing even_pairing(const BaySetup& bay, int count) {
 }
 
 Arrangement by_hook(Arrangement springs) {
-    std::sort(springs.begin(), springs.end(),
-              [](const PlacedSpring& a, const PlacedSpring& b) { return a.hook < b.hook; });
+    put_in_order(springs, [](const PlacedSpring& a, const PlacedSpring& b) { return a.hook < b.hook; });
     return springs;
 }
 
@@ -237,8 +237,7 @@ std::vector<Arrangement> splayed_arrangements(const Setup& setup) {
         std::erase_if(ways, [](const Pairing& pairing) {
             return pairing.splay_mm <= straight_mm || steps(pairing.asymmetry_mm) > 0.0;
         });
-        std::stable_sort(ways.begin(), ways.end(),
-                         [](const Pairing& a, const Pairing& b) { return a.splay_mm < b.splay_mm; });
+        put_in_order(ways, [](const Pairing& a, const Pairing& b) { return a.splay_mm < b.splay_mm; });
         for (std::size_t i = 0; i < ways.size() && i < most_splayed; ++i)
             all.push_back(place(setup, ways[i], std::vector<Kind>(static_cast<std::size_t>(count))));
     }

@@ -1,6 +1,7 @@
 #include "engine/string_search.h"
 
 #include "engine/arrangements.h"
+#include "engine/put_in_order.h"
 
 #include <algorithm>
 #include <cmath>
@@ -174,7 +175,7 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const Cla
                                                  const SearchOptions& options) {
     const Setup& setup = belief.setup();
     std::vector<StringSetup> sorted(gauges.begin(), gauges.end());
-    std::sort(sorted.begin(), sorted.end(), comes_before);
+    put_in_order(sorted, comes_before);
     const std::size_t count = setup.next.strings.size();
     const double angle = angle_of_tail_rad(setup, setup.next.tail_mm);
     const Assembly bare = assembly_with(belief, setup.next.strings);
@@ -213,8 +214,8 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const Cla
         }
     }
     for (std::vector<Candidate>& candidates : by_string)
-        std::sort(candidates.begin(), candidates.end(),
-                  [](const Candidate& a, const Candidate& b) { return a.part.cost < b.part.cost; });
+        put_in_order(candidates,
+                     [](const Candidate& a, const Candidate& b) { return a.part.cost < b.part.cost; });
 
     std::vector<FoundSet> sets;
     Search search(std::move(by_string), wanted, options.most); // the candidates found live in it

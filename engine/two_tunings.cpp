@@ -1,6 +1,7 @@
 #include "engine/two_tunings.h"
 
 #include "engine/presets.h"
+#include "engine/put_in_order.h"
 #include "engine/string_search.h"
 
 #include <algorithm>
@@ -59,7 +60,7 @@ std::vector<TuningMove> between_tunings(const Belief& belief, const ClawSetting&
         if (auto found = move_with(belief, claw, setup.next.strings, springs, false))
             moves.push_back(std::move(*found));
     const double from = setup.next.tail_mm * 1e-3;
-    std::stable_sort(moves.begin(), moves.end(), [&](const TuningMove& a, const TuningMove& b) {
+    put_in_order(moves, [&](const TuningMove& a, const TuningMove& b) {
         return std::abs(a.moves_m(from)) < std::abs(b.moves_m(from));
     });
     return moves;

@@ -150,6 +150,18 @@ class Topics {
             cells.insert(cells.end(), up.begin(), up.end());
             return cells;
         });
+        slack(t);
+    }
+
+    void slack(Topic& t) const {
+        auto angle = [](const SideEffects& side, std::size_t i) {
+            const auto& slack = side.arm.strings[i].slack_rad;
+            return slack ? Parts{number(degrees_from_radians(*slack), 1), "°"} : none;
+        };
+        TopicTable& at = table(t, "whatif.slack_at", {"ui.string", "text.now", "ui.next_short"});
+        each_string(at, [&](std::size_t i) {
+            return sides([&](const SideEffects& side) { return angle(side, i); });
+        });
     }
 
     void lost() {
@@ -281,14 +293,15 @@ class Topics {
         TopicTable& rows =
             table(t, "whatif.screws", {"whatif.screw", "text.now", "ui.next_short", "whatif.of_lasting"});
         bool too_much = false;
-        for (const auto& [key, load] : {std::pair("whatif.bass_screw", &ScrewLoads::bass_n),
-                                        {"whatif.treble_screw", &ScrewLoads::treble_n}}) {
+        auto add = [&](const char* key, double ScrewLoads::*load) {
             Cells cells =
                 sides([&](const SideEffects& side) { return Parts{newtons(side.screws.*load, 0)}; });
             cells.push_back(percent(after().screws.*load / lasting));
             too_much = too_much || after().screws.*load > lasting;
             rows.rows.push_back({{key}, std::move(cells)});
-        }
+        };
+        add("whatif.bass_screw", &ScrewLoads::bass_n);
+        add("whatif.treble_screw", &ScrewLoads::treble_n);
         if (too_much)
             t.cautions.push_back({"whatif.screws_too_much"});
     }

@@ -1,4 +1,5 @@
 #include "engine/worth.h"
+#include "engine/put_in_order.h"
 
 #include <algorithm>
 #include <cmath>
@@ -68,8 +69,7 @@ std::vector<Worth> worth_of_measuring(const Belief& belief, const Advice& advice
               weights.begin() + common_unknowns);
     all.push_back({Unknown::weights, belief.sigma_of(weights), 0.0});
     std::erase_if(all, [](const Worth& worth) { return worth.turns < no_effect; });
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Worth& a, const Worth& b) { return a.turns > b.turns; });
+    put_in_order(all, [](const Worth& a, const Worth& b) { return a.turns > b.turns; });
     return all;
 }
 

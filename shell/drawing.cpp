@@ -204,7 +204,7 @@ void Plot::draw_ticks(const Axis& axis, bool upright) const {
             label({place.x, place.y + 6.0f}, text, c.faint, 0.5f);
         }
     }
-    label(upright ? ImVec2{low().x, low().y} : ImVec2{right_ + 8.0f, bottom_ + 6.0f}, axis.unit, c.faint);
+    label(upright ? ImVec2{low().x, low().y} : ImVec2{right_ + 20.0f, bottom_ + 6.0f}, axis.unit, c.faint);
 }
 
 } // namespace counterpull

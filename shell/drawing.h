@@ -75,8 +75,10 @@ class Plot : public Drawing {
     Plot(const Desk& desk, std::string id, float height, Axis across, Axis up, float margin);
 
     ImVec2 at(double across, double up) const;
-    // Its right edge, where the margin begins.
-    float edge() const { return right_; }
+    // The part with the lines: the margin begins at its right.
+    float right() const { return right_; }
+    float top() const { return top_; }
+    float bottom() const { return bottom_; }
 
   private:
     void draw_ticks(const Axis& axis, bool upright) const;

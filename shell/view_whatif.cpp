@@ -1,4 +1,5 @@
 // What else changes: each topic folded, with its sentences, plots and tables.
+#include "engine/put_in_order.h"
 #include "engine/units.h"
 #include "shell/drawing.h"
 #include "shell/views.h"
@@ -16,17 +17,17 @@ constexpr double lowest_shown = -24.0; // semitones
 // Names in a column beside the plot, each as near to its line's end as the others let it.
 void name_lines(const Desk& desk, const Plot& plot, std::vector<std::pair<ImVec2, std::string>> ends) {
     const float height = desk.theme.fonts.small->FontSize;
-    std::sort(ends.begin(), ends.end(), [](const auto& a, const auto& b) { return a.first.y < b.first.y; });
+    put_in_order(ends, [](const auto& a, const auto& b) { return a.first.y < b.first.y; });
     std::vector<float> places;
-    float next = plot.low().y;
+    float next = plot.top();
     for (const auto& [end, name] : ends)
         next = places.emplace_back(std::max(next, end.y - 0.5f * height)) + height;
     // Pushed down too far, they move up again from the foot.
-    float foot = plot.high().y;
+    float foot = plot.bottom();
     for (std::size_t i = places.size(); i-- > 0;)
         foot = places[i] = std::min(places[i], foot - height);
     for (std::size_t i = 0; i < ends.size(); ++i) {
-        const float x = plot.edge() + 14.0f;
+        const float x = plot.right() + 14.0f;
         plot.line(ends[i].first, {x - 3.0f, places[i] + 0.5f * height}, desk.theme.colours.line);
         plot.label({x, places[i]}, ends[i].second, desk.theme.colours.ink);
     }
@@ -46,6 +47,7 @@ void draw_arm(const Desk& desk, const char* id, const char* title, const ArmRang
                 high = std::max(high, *cents / 100.0);
             }
     low = std::max(low, lowest_shown);
+    body(desk, desk.say(title));
     const Plot plot(desk, id, 240.0f,
                     {across(arm.samples.front().tail_m), across(arm.samples.back().tail_m),
                      unit_name(Measure::length, desk.words.units())},

@@ -3,6 +3,7 @@
 #include "engine/embedded.h"
 #include "engine/report.h"
 #include "engine/string_search.h"
+#include "engine/whatif.h"
 
 #include <algorithm>
 #include <chrono>
@@ -62,6 +63,30 @@ int main() {
         sink = static_cast<double>(report_json(*report(*read.setup).report, english()).size());
     });
     measure("report", 200, [&] { sink = report(setup).report->untouched.tail_mm; });
+    const Stand now = standing(assembly_of(setup, fitting_now(setup)), answer.now.claw,
+                               angle_of_tail_rad(setup, setup.now.tail_mm));
+    measure("bends, 3 of each string", 50, [&] {
+        for (int string = 0; string < now.assembly.string_count; ++string)
+            for (const double cents : bend_cents)
+                sink = bend(now, string, cents).force_n;
+    });
+    measure("the arm", 50, [&] { sink = arm_range(now).strings[0].up_cents; });
+    measure("each string lost", 50, [&] {
+        for (int string = 0; string < now.assembly.string_count; ++string)
+            sink = without_string(now, string).retuned_tail_m;
+    });
+    measure("a string let down", 50, [&] { sink = with_string_at(now, 0, dropped_cents).retuned_tail_m; });
+    measure("on its back, warmer", 50,
+            [&] { sink = turned_over(now, 0.4, 0.01).tail_m + warmer(now, 10.0).tail_m; });
+    measure("fine tuners and clamping", 50,
+            [&] { sink = *fine_tuner_range(now)[0].up_cents + *aims_before_clamping(now)[0]; });
+    const Belief belief(setup);
+    measure("two tunings, all springs", 20,
+            [&] { sink = static_cast<double>(between_tunings(belief, answer.now.claw).size()); });
+    const std::vector<TuningMove> moves = between_tunings(belief, answer.now.claw);
+    measure("two tunings, every set", 20,
+            [&] { sink = set_that_moves_least(belief, answer.now.claw, moves.front()).has_value(); });
+    measure("what else changes, all", 20, [&] { sink = whatif(setup, answer).saddle_change[0]; });
     measure("sets that need no turns", 20,
             [&] { sink = static_cast<double>(strings_to_buy(setup, {}).sets.size()); });
     const Setup logged = with_readings(setup, answer, 20);

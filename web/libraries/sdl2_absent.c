@@ -3,6 +3,10 @@
  * 12 KB of a first visit (brotli). */
 #include <SDL.h>
 
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
 SDL_GameController* SDL_GameControllerOpen(int index) {
     (void)index;
     return NULL;
@@ -82,4 +86,16 @@ void SDL_GestureQuit(void) {}
 void (*eglGetProcAddress(const char* name))(void) {
     (void)name;
     return NULL;
+}
+
+/* Dear ImGui reads the shaders' version with this, and window places from a file that the page has not. */
+int sscanf(const char* text, const char* format, ...) {
+    const char before[] = "#version ";
+    va_list places;
+    if (strcmp(format, "#version %d") != 0 || strncmp(text, before, sizeof before - 1) != 0)
+        return 0;
+    va_start(places, format);
+    *va_arg(places, int*) = atoi(text + sizeof before - 1);
+    va_end(places);
+    return 1;
 }
