@@ -48,19 +48,37 @@ TEST_CASE("with a string gone the bridge sinks and the others go sharp; turns br
 
 // By hand, to first order: the missing torque T h of a string, level, over the stiffness that is left.
 TEST_CASE("a string barely there is missed by its torque over the stiffness") {
-    Stand stand = level();
-    StringOnBridge& thin = stand.assembly.strings[5];
-    thin.mechanics.unit_weight_kg_m *= 1e-4;
-    thin.mechanics.bending_stiffness_n_m2 *= 1e-4;
-    thin.mechanics.axial_stiffness_n *= 1e-4;
-    Problems problems;
-    const Root turns = turns_for_attitude(stand.assembly, stand.claw, 0.0);
-    REQUIRE(turns.found());
-    stand = standing(stand.assembly, stand.claw.turned(turns.at), 0.0);
-    const double torque = tension_at_pitch_n(stand.assembly.strings[5], Attitude(0.0)) *
-                          stand.assembly.strings[5].saddle_height_m;
-    const Loss loss = without_string(stand, 5);
-    CHECK(loss.moved.angle_rad == Approx(torque / slope_free(stand)).epsilon(0.01));
+    for (const std::size_t place : {std::size_t{5}, std::size_t{2}, std::size_t{0}}) {
+        Assembly assembly = level().assembly;
+        StringMechanics& thin = assembly.strings[place].mechanics;
+        thin.unit_weight_kg_m *= 1e-4;
+        thin.bending_stiffness_n_m2 *= 1e-4;
+        thin.axial_stiffness_n *= 1e-4;
+        const ClawSetting claw = level().claw;
+        const Root turns = turns_for_attitude(assembly, claw, 0.0);
+        REQUIRE(turns.found());
+        const Stand stand = standing(assembly, claw.turned(turns.at), 0.0);
+        const double torque = tension_at_pitch_n(assembly.strings[place], Attitude(0.0)) *
+                              assembly.strings[place].saddle_height_m;
+        CHECK(without_string(stand, static_cast<int>(place)).moved.angle_rad ==
+              Approx(torque / slope_free(stand)).epsilon(0.01));
+    }
+}
+
+// By hand, to first order: let down by c cents and kept there, a string's torque T h falls by the share c ln
+// 2/600 (T goes as the square of the pitch); the rest, with that string at its pitch, answers with its
+// stiffness.
+TEST_CASE("a string let down a little moves the bridge by its lost torque over the stiffness") {
+    const Stand stand = level();
+    for (const int place : {5, 3, 0}) {
+        const StringOnBridge& on = stand.assembly.strings[static_cast<std::size_t>(place)];
+        const double lost =
+            tension_at_pitch_n(on, Attitude(0.0)) * on.saddle_height_m * 5.0 * std::log(2.0) / 600.0;
+        const double slope =
+            net_torque(stand.assembly, one_at_pitch(stand.lengths_m, place, on.frequency_hz), stand.claw, 0.0)
+                .slope;
+        CHECK(with_string_at(stand, place, -5.0).moved.angle_rad == Approx(lost / slope).epsilon(0.02));
+    }
 }
 
 TEST_CASE("the lowest string let down lets the tail sink and the others rise in pitch") {

@@ -28,7 +28,7 @@ test("on a phone the answer is first, a drag scrolls, and a tap types into a rea
   };
   const before = (await find(page, "section.next")).y;
   await send("touchStart", 200, 700);
-  for (let y = 690; y >= 450; y -= 20) { await send("touchMove", 200, y); await page.waitForTimeout(16); }
+  for (let y = 690; y >= 350; y -= 20) { await send("touchMove", 200, y); await page.waitForTimeout(16); }
   await page.waitForTimeout(100);
   await send("touchEnd");
   await still(page);
