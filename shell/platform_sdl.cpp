@@ -22,6 +22,7 @@ namespace {
 constexpr float tap_slop = 10.0f;        // a finger that moves less than this has tapped
 constexpr float sideways = 1.5f;         // moved so much more across than along, it drags a number
 constexpr unsigned hold_ms = 350;        // longer than this it holds, so that steppers repeat
+constexpr float rest_half_life = 0.08f;  // seconds; of the speed of a finger that does not move
 constexpr float glide_stop = 0.02f;      // px per ms
 constexpr float glide_half_life = 0.22f; // seconds
 
@@ -158,9 +159,12 @@ void Window::hold_finger() {
 }
 
 void Window::glide(float seconds) {
-    if (finger_.down || std::abs(finger_.speed) < glide_stop) {
-        if (!finger_.down)
-            finger_.speed = 0.0f;
+    if (finger_.down) {
+        finger_.speed *= std::exp2(-seconds / rest_half_life); // until it moves again
+        return;
+    }
+    if (std::abs(finger_.speed) < glide_stop) {
+        finger_.speed = 0.0f;
         return;
     }
     scroll_by(finger_.start_x, finger_.start_y, finger_.speed * seconds * 1000.0f);

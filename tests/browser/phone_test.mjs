@@ -28,8 +28,8 @@ test("on a phone the answer is first, a drag scrolls, and a tap types into a rea
   };
   const before = (await find(page, "section.next")).y;
   await send("touchStart", 200, 700);
-  for (let y = 690; y >= 350; y -= 20) { await send("touchMove", 200, y); await page.waitForTimeout(16); }
-  await page.waitForTimeout(100);
+  for (let y = 690; y >= 400; y -= 20) { await send("touchMove", 200, y); await page.waitForTimeout(16); }
+  await page.waitForTimeout(300); // at rest: no glide
   await send("touchEnd");
   await still(page);
   assert.ok((await find(page, "section.next")).y < before - 100, "a drag scrolls");
@@ -92,8 +92,8 @@ test("a flick of the finger goes on after it is lifted, and comes to rest", asyn
   const top = async () => (await find(page, "section.next")).rect[1];
   await send("touchStart", 800);
   for (let y = 780; y >= 600; y -= 30) { await send("touchMove", y); await page.waitForTimeout(16); }
-  const lifted = await top();
   await send("touchEnd");
+  const lifted = await top();
   await still(page);
   assert.ok(await top() < lifted - 20, `${await top()} after ${lifted}`);
   await page.context().close();
