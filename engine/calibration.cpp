@@ -14,6 +14,9 @@ constexpr double test_cents = 200.0;
 constexpr int highest_bent = 3; // a tone up is for the three highest strings
 // A test reading has to shrink the spread at least to this share to be worth taking.
 constexpr double worth_taking = 0.9;
+// A reading that changes by more than this, both in their spreads, has jumped (a string gone slack, a stop
+// reached): that is no slope, and would leave nothing else of the arithmetic.
+constexpr double steepest = 1e4;
 // Where the last step was smaller than this the derivatives are still good.
 constexpr double derivatives_good = 0.05;
 
@@ -202,7 +205,8 @@ class Fit {
             for (std::size_t o = 0; o < used_.size(); ++o) {
                 const bool silent = seen_[o].stop != 0 && residual(o, predicted_) == 0.0;
                 if (!silent)
-                    jacobian_[o][i] = (moved[o] - here[o]) / difference / seen_[o].sigma;
+                    jacobian_[o][i] =
+                        std::clamp((moved[o] - here[o]) / difference / seen_[o].sigma, -steepest, steepest);
             }
         }
     }

@@ -9,6 +9,9 @@ namespace counterpull {
 
 namespace {
 
+// A step to what differs by a thousandth of a spread is far smaller than this.
+constexpr double largest_step_rad = 0.1;
+
 bool same_assembly(const Reading& a, const Reading& b) {
     return a.strings == b.strings && a.tuning == b.tuning && a.springs == b.springs;
 }
@@ -76,7 +79,9 @@ double Playback::settle(const Assembly& assembly, const Tuners& tuners, const Cl
         if (found.at_stop)
             return found.angle_rad;
         const Sample here = net_torque(assembly, tuners, claw, found.angle_rad);
-        return found.angle_rad - here.value / here.slope;
+        const double step = here.value / here.slope;
+        // With strings slack and springs shut nothing holds the bridge: then there is no slope to follow.
+        return std::abs(step) < largest_step_rad ? found.angle_rad - step : found.angle_rad;
     }
     const Rest at = how_ == Settling::near && !found.at_stop
                         ? rest_near(assembly, tuners, claw, found.angle_rad, from_rad)
