@@ -11,10 +11,7 @@ using namespace counterpull::test;
 namespace {
 
 Stand level() {
-    const Setup setup = light_set_level();
-    const Assembly assembly = assembly_of(setup, fitting_now(setup));
-    Problems problems;
-    return standing(assembly, claw_now(setup, assembly, problems).value(), 0.0);
+    return standing_now(light_set_level());
 }
 
 } // namespace

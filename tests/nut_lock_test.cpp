@@ -14,9 +14,7 @@ namespace {
 Stand level(bool locked) {
     Setup setup = light_set_level();
     setup.guitar.nut_locked = locked;
-    const Assembly assembly = assembly_of(setup, fitting_now(setup));
-    Problems problems;
-    return standing(assembly, claw_now(setup, assembly, problems).value(), 0.0);
+    return standing_now(setup);
 }
 
 } // namespace

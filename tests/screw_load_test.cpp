@@ -11,9 +11,7 @@ namespace {
 Stand level(const std::vector<PlacedSpring>& springs) {
     Setup setup = light_set_level();
     setup.now.springs = springs;
-    const Assembly assembly = assembly_of(setup, fitting_now(setup));
-    Problems problems;
-    return standing(assembly, claw_now(setup, assembly, problems).value(), 0.0);
+    return standing_now(setup);
 }
 
 } // namespace

@@ -51,6 +51,14 @@ Setup light_set_level() {
     return setup;
 }
 
+Stand standing_now(const Setup& setup) {
+    const Assembly assembly = assembly_of(setup, fitting_now(setup));
+    Problems problems;
+    const auto claw = claw_now(setup, assembly, problems);
+    REQUIRE(claw);
+    return standing(assembly, *claw, angle_of_tail_rad(setup, setup.now.tail_mm));
+}
+
 Report answered(const Setup& setup) {
     const ReportResult result = report(setup);
     if (!result.report)

@@ -4,6 +4,7 @@
 #include "engine/document.h"
 #include "engine/model.h"
 #include "engine/report.h"
+#include "engine/stand.h"
 
 #include <catch2/catch.hpp>
 
@@ -19,6 +20,9 @@ Setup example(const std::string& name);
 
 // 9–42 in E standard on a 648 mm scale, usual recessed bridge, three standard springs, level.
 Setup light_set_level();
+
+// A guitar as it stands now, in tune.
+Stand standing_now(const Setup& setup);
 
 // The report of a set-up that must be answered.
 Report answered(const Setup& setup);

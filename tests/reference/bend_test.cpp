@@ -104,10 +104,7 @@ std::array<double, 2> solved(BentString& problem) {
 } // namespace
 
 TEST_CASE("bends agree with a general library's solver of angle and finger together") {
-    const Setup setup = light_set_level();
-    const Assembly assembly = assembly_of(setup, fitting_now(setup));
-    Problems problems;
-    const Stand stand = standing(assembly, claw_now(setup, assembly, problems).value(), 0.0);
+    const Stand stand = standing_now(light_set_level());
     for (int string = 0; string < 6; ++string)
         for (const double cents : {100.0, 200.0, 300.0}) {
             BentString problem{stand, static_cast<std::size_t>(string), cents};
@@ -119,7 +116,7 @@ TEST_CASE("bends agree with a general library's solver of angle and finger toget
             for (std::size_t i = 0; i < 6; ++i) {
                 if (static_cast<int>(i) == string)
                     continue;
-                const StringOnBridge& s = assembly.strings[i];
+                const StringOnBridge& s = stand.assembly.strings[i];
                 const double length = problem.open(i, angle), t = problem.tension(i, angle, way);
                 const double f =
                     std::sqrt(
