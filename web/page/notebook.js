@@ -18,7 +18,7 @@ let changedElsewhere = () => {};
 const parsed = (text) => { try { return JSON.parse(text); } catch { return null; } };
 function read(id) {
   const record = parsed(recall(guitar(id)));
-  return typeof record?.setup === "string" ? { id, ...record } : null;
+  return parsed(record?.setup) ? { id, ...record } : null;
 }
 const ids = () => names().filter((name) => name.startsWith("guitar.")).map((name) => name.slice(7));
 export const titleOf = (setup) => parsed(setup)?.title ?? "";
@@ -26,7 +26,7 @@ export const readingsOf = (setup) => parsed(setup)?.log?.length ?? 0;
 
 // All that can be read, changed last first.
 export const guitars = () => ids().map(read).filter(Boolean).sort((a, b) => b.at - a.at);
-export const pastOf = (id) => parsed(recall(past(id))) ?? [];
+export const pastOf = (id) => (parsed(recall(past(id))) ?? []).filter(({ setup }) => parsed(setup));
 export const isHere = (id) => here?.id === id;
 export const setAside = (id) => putAside(guitar(id));
 // Sets records aside that are torn; how many there were.
