@@ -90,12 +90,13 @@ test("a flick of the finger goes on after it is lifted, and comes to rest", asyn
   const touch = await page.context().newCDPSession(page);
   const send = (type, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: 200, y }] });
   const top = async () => (await find(page, "section.next")).rect[1];
+  const before = await top();
   await send("touchStart", 800);
   for (let y = 780; y >= 600; y -= 30) { await send("touchMove", y); await page.waitForTimeout(16); }
   await send("touchEnd");
-  const lifted = await top();
   await still(page);
-  assert.ok(await top() < lifted - 20, `${await top()} after ${lifted}`);
+  // Further than the finger itself went; where it is on the way depends on how soon it is asked.
+  assert.ok(await top() < before - 200 - 20, `${await top()}, before ${before}`);
   await page.context().close();
 });
 
