@@ -81,7 +81,7 @@ Rest follow(Torque&& torque, const Bridge& bridge, double from_rad, double scale
     double a = std::clamp(from_rad, low, high);
     Sample at_a = torque(a);
     if (std::abs(at_a.value) <= tolerance) {
-        rest.angle_rad = a;
+        rest.angle_rad = polished(a, at_a, low, high);
         rest.stable = at_a.slope < 0.0;
         rest.residual = at_a.value / scale_nm;
         return rest;
@@ -269,7 +269,7 @@ Rest rest_near(const Assembly& assembly, const Tuners& tuners, const ClawSetting
             break;
         if (std::abs(here.value) <= balance_tolerance * scale_nm) {
             Rest found;
-            found.angle_rad = angle;
+            found.angle_rad = polished(angle, here, low, high);
             found.iterations = i;
             found.residual = here.value / scale_nm;
             return found;

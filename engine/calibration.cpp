@@ -9,7 +9,8 @@ namespace counterpull {
 
 namespace {
 
-constexpr double difference = 1e-3; // for derivatives, in units of the prior spreads
+constexpr double negligible_cost = 1e-9; // far below what any reading says, above the noise of rounding
+constexpr double difference = 1e-3;      // for derivatives, in units of the prior spreads
 constexpr double test_cents = 200.0;
 constexpr int highest_bent = 3; // a tone up is for the three highest strings
 // A test reading has to shrink the spread at least to this share to be worth taking.
@@ -18,7 +19,7 @@ constexpr double worth_taking = 0.9;
 // reached): that is no slope, and would leave nothing else of the arithmetic.
 constexpr double steepest = 1e4;
 // Where the last step was smaller than this the derivatives are still good.
-constexpr double derivatives_good = 0.05;
+constexpr double derivatives_good = 1e-3;
 
 // The unknowns that are fitted, in a row: those of the belief in use, then the screws' of every visit.
 struct Unknowns {
@@ -75,7 +76,7 @@ class Fit {
             const double before = cost(x_, predicted_);
             std::vector<double> next = stepped(damping), predicted;
             const bool better =
-                play(next, Settling::near, predicted) && cost(next, predicted) <= before * (1.0 + 1e-12);
+                play(next, Settling::near, predicted) && cost(next, predicted) <= before + negligible_cost;
             if (!better) {
                 if (differentiated_here)
                     damping = damping == 0.0 ? 1e-2 : 10.0 * damping;

@@ -20,7 +20,7 @@ inline constexpr double outlier_sigmas = 4.0;
 // With more than this many that do not fit, it is not the readings that are wrong.
 inline constexpr int most_left_out = 10;
 // Done where no unknown moves by more than this share of its prior spread.
-inline constexpr double settled_step = 1e-4;
+inline constexpr double settled_step = 1e-7;
 inline constexpr int most_fit_steps = 40;
 
 struct FittedReading {

@@ -1,6 +1,10 @@
 #include "engine/json_text.h"
 
+#include "engine/format.h"
+
 #include <algorithm>
+#include <cassert>
+#include <cmath>
 #include <set>
 
 namespace counterpull {
@@ -106,6 +110,15 @@ Json parse_strictly(std::string_view text, Problems& problems) {
     if (!Json::sax_parse(text, &listener) || !problems.none())
         return nothing;
     return Json::parse(text, nullptr, false);
+}
+
+Json number(double value) {
+    assert(std::isfinite(value));
+    return nine_digits(value);
+}
+
+Json number(const std::optional<double>& value) {
+    return value ? number(*value) : Json(nullptr);
 }
 
 } // namespace counterpull

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <optional>
 #include <string_view>
 
 namespace counterpull {
@@ -20,5 +21,10 @@ Json parse_strictly(std::string_view text, Problems& problems);
 // "bridge" + "tail_mm" → "bridge.tail_mm"; an index as "[2]".
 std::string path_to(std::string_view parent, std::string_view key);
 std::string path_to(std::string_view parent, std::size_t index);
+
+// What a report carries of a number: nine significant digits; null where there is none. JSON has no word for
+// what is not finite.
+Json number(double value);
+Json number(const std::optional<double>& value);
 
 } // namespace counterpull

@@ -8,14 +8,6 @@ namespace counterpull {
 
 namespace {
 
-Json number(double value) {
-    return nine_digits(value);
-}
-
-Json number(const std::optional<double>& value) {
-    return value ? number(*value) : Json(nullptr);
-}
-
 Json placed_json(const std::vector<PlacedSpring>& springs) {
     Json list = Json::array();
     for (const PlacedSpring& placed : springs) {

@@ -2,7 +2,10 @@
 //
 // A bracket [low, high] across which the value changes sign is kept. Newton's step is taken where it falls
 // inside and is at most half the step before, a bisection otherwise: steps must shrink geometrically or the
-// bracket halves, so it always ends (the safeguard of Dekker 1969 and Brent 1973). No allocation.
+// bracket halves, so it always ends (the safeguard of Dekker 1969 and Brent 1973). Where the value is small
+// enough, the step that it and its slope give is taken still, untested: it costs nothing, and what is left is
+// that of rounding, not of how many steps it took to get there, which a last digit of libm decides. No
+// allocation.
 #pragma once
 
 #include <cmath>
@@ -26,7 +29,7 @@ struct Root {
     double at = 0.0;
     RootStatus status = RootStatus::no_sign_change;
     int iterations = 0;
-    double residual = 0.0; // the function's value at `at`
+    double residual = 0.0; // the function's value before the last, untested step to `at`
     double slope = 0.0;    // and its slope there
     bool found() const { return status == RootStatus::converged; }
 };
@@ -37,15 +40,21 @@ struct RootTolerance {
     int most_iterations = 200; // bisection alone needs about 50
 };
 
+// A last step from `x`, where the function is within its tolerance, kept between two places.
+inline double polished(double x, Sample here, double a, double b) {
+    const double step = here.slope != 0.0 ? here.value / here.slope : 0.0;
+    return std::fmin(std::fmax(x - step, std::fmin(a, b)), std::fmax(a, b));
+}
+
 // `function(x)` returns a Sample. The order of `low` and `high` does not matter; their samples are passed
 // in since the caller, who found the bracket, has them already.
 template <class Function>
 Root bracketed_newton(Function&& function, double low, Sample at_low, double high, Sample at_high,
                       RootTolerance tolerance) {
     if (std::abs(at_low.value) <= tolerance.value)
-        return {low, RootStatus::converged, 0, at_low.value, at_low.slope};
+        return {polished(low, at_low, low, high), RootStatus::converged, 0, at_low.value, at_low.slope};
     if (std::abs(at_high.value) <= tolerance.value)
-        return {high, RootStatus::converged, 0, at_high.value, at_high.slope};
+        return {polished(high, at_high, low, high), RootStatus::converged, 0, at_high.value, at_high.slope};
     if ((at_low.value > 0.0) == (at_high.value > 0.0))
         return {low, RootStatus::no_sign_change, 0, at_low.value, at_low.slope};
 
@@ -62,7 +71,7 @@ Root bracketed_newton(Function&& function, double low, Sample at_low, double hig
         x = next;
         here = function(x);
         if (std::abs(here.value) <= tolerance.value)
-            return {x, RootStatus::converged, iteration, here.value, here.slope};
+            return {polished(x, here, low, high), RootStatus::converged, iteration, here.value, here.slope};
         if ((here.value > 0.0) == (at_low.value > 0.0))
             low = x;
         else

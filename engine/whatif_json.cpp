@@ -7,14 +7,8 @@ namespace counterpull {
 
 namespace {
 
-Json number(double value) {
-    return nine_digits(value);
-}
 Json mm(double metres) {
     return number(mm_from_metres(metres));
-}
-Json number(const std::optional<double>& value) {
-    return value ? number(*value) : Json(nullptr);
 }
 template <class List, class Make>
 Json list_of(const List& list, Make&& make) {

@@ -13,9 +13,9 @@ let folder, module;
 const run = (command, ...options) => execFileSync(command, options, { cwd: folder, encoding: "utf8" });
 const examples = readdirSync(root + "tests/examples").filter((name) => name.endsWith(".json"))
   .map((name) => readFileSync(root + "tests/examples/" + name, "utf8"));
-// Where two answers differ by more than a millionth of a turn, millimetre or newton (or of a larger number).
+// Where two answers differ by more than a ten-millionth of a turn, millimetre or newton (or of a larger number).
 function differing(a, b, path = "") {
-  if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(a)) ? [] : [path];
+  if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) <= 1e-7 * Math.max(1, Math.abs(a)) ? [] : [path];
   if (a === null || b === null || typeof a !== "object" || typeof b !== "object") return a === b ? [] : [path];
   return [...new Set([...Object.keys(a), ...Object.keys(b)])].flatMap((key) => differing(a[key], b[key], path + "." + key));
 }
