@@ -89,7 +89,8 @@ Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& asse
     const ClawSetting turned = claw.turned(*advice.turns);
     judge_ownership(setup, advice);
     judge_thread(setup.guitar.bay, advice);
-    if (root.status == RootStatus::jump && !on_the_body)
+    advice.closed = root.status == RootStatus::jump && !on_the_body;
+    if (advice.closed)
         advice.reasons.push_back({"reason.closed"});
     judge_springs(assembly, turned, advice);
     if (on_the_body)
@@ -104,7 +105,8 @@ void judge_spread(const Belief& belief, const TurnsSpread& spread, const Fitting
                   const Assembly& assembly, Advice& advice) {
     if (!advice.turns)
         return;
-    advice.turns_per = spread.gradient(fitting, assembly, *advice.turns);
+    advice.turns_per =
+        spread.gradient(fitting, assembly, *advice.turns + (advice.closed ? opened_turns : 0.0));
     advice.turns_sigma = belief.sigma_of(advice.turns_per);
     advice.tail_sigma_m = std::abs(advice.per_turn_m) * std::hypot(advice.turns_sigma, hand_turn);
     if (advice.fits && !advice.soft && advice.tail_sigma_m > unsure_tail_m)
@@ -135,7 +137,7 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
         return std::tuple(!advice.fits, !advice.fits && !advice.only_springs_missing(), !advice.stable, soft,
                           soft ? -advice.per_turn_m : 0.0, to_buy, is_under_way(setup) && advice.moved > 0,
                           std::floor(advice.tail_sigma_m / tail_step_m), advice.moved,
-                          advice.turns ? -advice.thread_left() : 1e9);
+                          advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };
     return rank(a) < rank(b);
 }

@@ -19,12 +19,17 @@ inline constexpr double soft_tail_m = 0.3e-3;
 inline constexpr double lived_with_softness = 2.0;
 // Arrangements are told apart by the spread of their tail in steps of this.
 inline constexpr double tail_step_m = 0.5e-3;
+// And by the thread they leave in steps of this: mirror images leave the same but for rounding.
+inline constexpr double thread_step_turns = 1e-3;
 // Where the tail after the first visit is less sure than this (1 σ), it is said.
 inline constexpr double unsure_tail_m = 0.75e-3;
 // Thread that should be left over, either way, for the next change.
 inline constexpr double spare_turns = 1.0;
 // "On the body": this much is added to the least that holds (turns_spread.h), to be sure.
 inline constexpr double held_extra_turns = 0.25;
+// Where a spring has just closed, the spread of the turns is that of so much tighter, with the spring open:
+// across the jump there is no slope.
+inline constexpr double opened_turns = 0.01;
 // The stiffness of a float is told by this bend of the third string.
 inline constexpr double told_bend_semitones = 2.0;
 
@@ -46,6 +51,7 @@ struct Advice {
     double thread_in = 0.0;      // turns left afterwards, tighter and looser
     double thread_out = 0.0;
     std::vector<SpringState> springs_after; // as wanted, in the order of `springs`
+    bool closed = false;                    // a spring has just closed there: no exact balance
     bool stable = false;                    // settles when retuned (always so on the body)
     bool soft = false;
     bool fits = false;            // thread, spring lengths, springs there are, and it settles

@@ -10,7 +10,9 @@ namespace counterpull {
 namespace {
 
 constexpr double negligible_cost = 1e-9; // far below what any reading says, above the noise of rounding
-constexpr double difference = 1e-3;      // for derivatives, in units of the prior spreads
+// For derivatives, either way, in units of the prior spreads: wide, since a soft float magnifies rounding,
+// and twice, since one way only would be off by its bend.
+constexpr double difference = 1e-2;
 constexpr double test_cents = 200.0;
 constexpr int highest_bent = 3; // a tone up is for the three highest strings
 // A test reading has to shrink the spread at least to this share to be worth taking.
@@ -196,18 +198,20 @@ class Fit {
 
     void differentiate() {
         jacobian_.assign(used_.size(), std::vector<double>(x_.size()));
-        std::vector<double> here, moved;
-        play(x_, Settling::step, here);
+        std::vector<double> above, below;
         for (std::size_t i = 0; i < x_.size(); ++i) {
             std::vector<double> x = x_;
-            x[i] += difference;
-            if (!play(x, Settling::step, moved))
+            x[i] = x_[i] + difference;
+            if (!play(x, Settling::step, above))
+                continue;
+            x[i] = x_[i] - difference;
+            if (!play(x, Settling::step, below))
                 continue;
             for (std::size_t o = 0; o < used_.size(); ++o) {
                 const bool silent = seen_[o].stop != 0 && residual(o, predicted_) == 0.0;
                 if (!silent)
-                    jacobian_[o][i] =
-                        std::clamp((moved[o] - here[o]) / difference / seen_[o].sigma, -steepest, steepest);
+                    jacobian_[o][i] = std::clamp((above[o] - below[o]) / (2.0 * difference) / seen_[o].sigma,
+                                                 -steepest, steepest);
             }
         }
     }

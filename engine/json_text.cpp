@@ -114,7 +114,7 @@ Json parse_strictly(std::string_view text, Problems& problems) {
 
 Json number(double value) {
     assert(std::isfinite(value));
-    return nine_digits(value);
+    return std::abs(value) < nothing_left ? 0.0 : nine_digits(value);
 }
 
 Json number(const std::optional<double>& value) {

@@ -22,8 +22,10 @@ Json parse_strictly(std::string_view text, Problems& problems);
 std::string path_to(std::string_view parent, std::string_view key);
 std::string path_to(std::string_view parent, std::size_t index);
 
-// What a report carries of a number: nine significant digits; null where there is none. JSON has no word for
-// what is not finite.
+// What a report carries of a number: nine significant digits; null where there is none. In its units (mm, N,
+// turns, cents, degrees) less than `nothing_left` is what rounding left of zero, and said as that. JSON has
+// no word for what is not finite.
+inline constexpr double nothing_left = 1e-9;
 Json number(double value);
 Json number(const std::optional<double>& value);
 

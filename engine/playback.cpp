@@ -9,7 +9,7 @@ namespace counterpull {
 
 namespace {
 
-// A step to what differs by a thousandth of a spread is far smaller than this.
+// A step to what differs by a hundredth of a spread is far smaller than this.
 constexpr double largest_step_rad = 0.1;
 
 bool same_assembly(const Reading& a, const Reading& b) {

@@ -20,7 +20,7 @@ struct Sample {
 
 enum class RootStatus {
     converged,
-    jump,            // the sign changes across a jump of the function; `at` is the place of the jump
+    jump,            // the sign changes across a jump of the function; `at` is its side toward `high`
     no_sign_change,  // the function has one sign at both ends of the bracket
     iteration_limit, // still outside the tolerance after the allowed number of steps
 };
@@ -72,12 +72,14 @@ Root bracketed_newton(Function&& function, double low, Sample at_low, double hig
         here = function(x);
         if (std::abs(here.value) <= tolerance.value)
             return {polished(x, here, low, high), RootStatus::converged, iteration, here.value, here.slope};
-        if ((here.value > 0.0) == (at_low.value > 0.0))
+        if ((here.value > 0.0) == (at_low.value > 0.0)) {
             low = x;
-        else
+        } else {
             high = x;
+            at_high = here;
+        }
         if (std::abs(high - low) <= tolerance.place)
-            return {x, RootStatus::jump, iteration, here.value, here.slope};
+            return {high, RootStatus::jump, iteration, at_high.value, at_high.slope};
     }
     return {x, RootStatus::iteration_limit, tolerance.most_iterations, here.value, here.slope};
 }

@@ -1,6 +1,7 @@
 // Random guitars, and what must hold for each. Prints how often each thing came out and how often each
 // property held; fails where one did not.
 //   counterpull_properties [BALANCES REPORTS]
+//   counterpull_properties documents COUNT     prints the documents, as one JSON array, instead
 #include "tests/properties/properties.h"
 
 #include <cstdio>
@@ -21,6 +22,12 @@ void Tally::check(bool holds, const std::string& property, std::uint64_t seed) {
 } // namespace properties
 
 int main(int argc, char** argv) {
+    if (argc == 3 && argv[1] == std::string("documents")) {
+        for (std::uint64_t seed = 1; seed <= std::strtoull(argv[2], nullptr, 10); ++seed)
+            std::printf("%c%s", seed == 1 ? '[' : ',', properties::document_with_readings(seed).c_str());
+        std::puts("]");
+        return 0;
+    }
     const long balances = argc > 1 ? std::atol(argv[1]) : 1'000'000;
     const long reports = argc > 2 ? std::atol(argv[2]) : 10'000;
     properties::Tally tally;

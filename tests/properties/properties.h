@@ -22,5 +22,7 @@ struct Tally {
 void try_balances(long count, Tally& tally);
 // So many whole reports: random guitars, some with readings, some with numbers put anywhere.
 void try_reports(long count, Tally& tally);
+// The document of one of them, every fourth with readings; some of every fifth are refused.
+std::string document_with_readings(std::uint64_t seed);
 
 } // namespace properties
