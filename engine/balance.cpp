@@ -96,7 +96,7 @@ Rest follow(Torque&& torque, const Bridge& bridge, double from_rad, double scale
         Sample at_b = torque(b);
         const bool crosses = (at_b.value > 0.0) != rises || at_b.value == 0.0;
         if (crosses || dips_beyond_zero(torque, a, at_a, b, at_b)) {
-            const Root root = bracketed_newton(torque, a, at_a, b, at_b, {tolerance, jump_width});
+            const Root root = bracketed_root(torque, a, at_a, b, at_b, {tolerance, jump_width});
             rest.kind = root.status == RootStatus::jump ? RestKind::spring_closed : RestKind::floats;
             rest.angle_rad = root.at;
             rest.stable = true; // the sign changes from − above to + below
@@ -325,7 +325,7 @@ Root turns_to_balance(const Assembly& assembly, const ClawSetting& claw, const A
         tight += step;
         at_tight = net(tight);
     }
-    return bracketed_newton(net, eased, at_eased, tight, at_tight, {balance_tolerance, jump_width * 100});
+    return bracketed_root(net, eased, at_eased, tight, at_tight, {balance_tolerance, jump_width * 100});
 }
 
 Root turns_for_attitude(const Assembly& assembly, const ClawSetting& claw, double angle_rad) {

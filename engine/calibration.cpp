@@ -69,11 +69,12 @@ class Fit {
         if (!play(x_, Settling::search, predicted_))
             return false;
         double damping = 0.0;
-        bool differentiated_here = false, derivatives_serve = false;
-        for (; iterations_ < most_fit_steps; ++iterations_) {
+        bool differentiated_here = false; // else the derivatives are of the place before
+        bool derivatives_serve = false;
+        for (int step = 0; step < most_fit_steps; ++step, ++iterations_) {
             if (!derivatives_serve) {
                 differentiate();
-                differentiated_here = derivatives_serve = true;
+                differentiated_here = true;
             }
             const double before = cost(x_, predicted_);
             std::vector<double> next = stepped(damping), predicted;

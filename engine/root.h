@@ -1,14 +1,15 @@
-// A bracketed, safeguarded Newton solver for one unknown.
+// A bracketed, safeguarded solver for one unknown, from values and slopes.
 //
-// A bracket [low, high] across which the value changes sign is kept. Newton's step is taken where it falls
-// inside and is at most half the step before, a bisection otherwise: steps must shrink geometrically or the
-// bracket halves, so it always ends (the safeguard of Dekker 1969 and Brent 1973). Where the value is small
-// enough, the step that it and its slope give is taken still, untested: it costs nothing, and what is left is
-// that of rounding, not of how many steps it took to get there, which a last digit of libm decides. No
-// allocation.
+// A bracket [low, high] across which the value changes sign is kept. The next place is where the cubic
+// through the newest two, with their slopes (Hermite), is zero; this is taken where it falls inside and the
+// step is at most half the one before, a bisection otherwise: steps must shrink geometrically or the bracket
+// halves, so it always ends (the safeguard of Dekker 1969 and Brent 1973). Where the value is small enough,
+// the step that it and its slope give is taken still, untested: it costs nothing, and what is left is that of
+// rounding, not of how many steps it took to get there, which a last digit of libm decides. No allocation.
 #pragma once
 
 #include <cmath>
+#include <utility>
 
 namespace counterpull {
 
@@ -46,11 +47,24 @@ inline double polished(double x, Sample here, double a, double b) {
     return std::fmin(std::fmax(x - step, std::fmin(a, b)), std::fmax(a, b));
 }
 
+// Where the cubic through two places, with their slopes, is zero near the first; by Newton's steps on the
+// cubic, from the one on the function. Not finite where there is no slope.
+inline double cubic_zero(double x, Sample here, double other, Sample there) {
+    const double width = other - x;
+    const double rise = there.value - here.value;
+    const double m0 = here.slope * width, m1 = there.slope * width;
+    const double c2 = 3.0 * rise - 2.0 * m0 - m1, c3 = m0 + m1 - 2.0 * rise;
+    double u = -here.value / m0;
+    for (int i = 0; i < 3; ++i)
+        u -= (here.value + u * (m0 + u * (c2 + u * c3))) / (m0 + u * (2.0 * c2 + u * 3.0 * c3));
+    return x + u * width;
+}
+
 // `function(x)` returns a Sample. The order of `low` and `high` does not matter; their samples are passed
 // in since the caller, who found the bracket, has them already.
 template <class Function>
-Root bracketed_newton(Function&& function, double low, Sample at_low, double high, Sample at_high,
-                      RootTolerance tolerance) {
+Root bracketed_root(Function&& function, double low, Sample at_low, double high, Sample at_high,
+                    RootTolerance tolerance) {
     if (std::abs(at_low.value) <= tolerance.value)
         return {polished(low, at_low, low, high), RootStatus::converged, 0, at_low.value, at_low.slope};
     if (std::abs(at_high.value) <= tolerance.value)
@@ -59,16 +73,21 @@ Root bracketed_newton(Function&& function, double low, Sample at_low, double hig
         return {low, RootStatus::no_sign_change, 0, at_low.value, at_low.slope};
 
     // Start from the end nearer the root, as far as the values tell.
-    double x = std::abs(at_low.value) < std::abs(at_high.value) ? low : high;
-    Sample here = x == low ? at_low : at_high;
+    double x = low, other = high;
+    Sample here = at_low, there = at_high;
+    if (std::abs(at_high.value) < std::abs(at_low.value)) {
+        std::swap(x, other);
+        std::swap(here, there);
+    }
     double last_step = std::abs(high - low);
     for (int iteration = 1; iteration <= tolerance.most_iterations; ++iteration) {
-        const double newton = here.slope != 0.0 ? x - here.value / here.slope : low;
-        const bool inside = newton > std::fmin(low, high) && newton < std::fmax(low, high);
-        const bool shrinks = std::abs(newton - x) <= 0.5 * last_step;
-        const double next = inside && shrinks ? newton : 0.5 * (low + high);
+        const double cubic = cubic_zero(x, here, other, there);
+        const bool inside = cubic > std::fmin(low, high) && cubic < std::fmax(low, high);
+        const bool shrinks = iteration == 1 || std::abs(cubic - x) <= 0.5 * last_step;
+        const double next = inside && shrinks ? cubic : 0.5 * (low + high);
         last_step = std::abs(next - x);
-        x = next;
+        other = std::exchange(x, next);
+        there = here;
         here = function(x);
         if (std::abs(here.value) <= tolerance.value)
             return {polished(x, here, low, high), RootStatus::converged, iteration, here.value, here.slope};

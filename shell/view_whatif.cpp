@@ -87,9 +87,10 @@ void draw_topic_table(const Desk& desk, const std::string& id, const TopicTable&
         heads.push_back(desk.say(head));
     std::vector<std::vector<std::string>> rows;
     for (const TopicTable::Row& row : topic.rows) {
-        std::vector<std::string>& cells = rows.emplace_back(1, desk.say(row.head));
+        std::vector<std::string> cells{desk.say(row.head)};
         for (const Parts& cell : row.cells)
             cells.push_back(desk.say(cell));
+        rows.push_back(std::move(cells));
     }
     body(desk, desk.say(topic.title));
     table(desk, id, desk.say(topic.title), heads, rows);

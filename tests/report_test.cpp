@@ -20,7 +20,7 @@ void nine_digits_throughout(const json& value) {
     if (!value.is_number_float())
         return;
     std::string digits = value.dump();
-    digits = digits.substr(0, digits.find('e'));
+    digits.resize(std::min(digits.find('e'), digits.size()));
     std::erase_if(digits, [](char c) { return c < '0' || c > '9'; });
     digits.erase(0, std::min(digits.find_first_not_of('0'), digits.size()));
     INFO(value.dump());

@@ -10,7 +10,7 @@ namespace {
 
 template <class F>
 Root solve(F&& f, double low, double high, int most = 200) {
-    return bracketed_newton(f, low, f(low), high, f(high), {1e-13, 1e-14, most});
+    return bracketed_root(f, low, f(low), high, f(high), {1e-13, 1e-14, most});
 }
 
 } // namespace
