@@ -6,6 +6,7 @@
 #include "tests/reference/random_setup.h"
 #include "tests/reference/simulated_tuning.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <random>
@@ -19,6 +20,8 @@ namespace {
 constexpr double same_mm = 1e-6;
 constexpr double landed_cents = 0.01;
 constexpr double quarter_turn = 0.25;
+// Below this a string is slack, and what it then sounds by its stiffness does not say how slack.
+constexpr double slack_cents = -1200.0;
 
 // Every fifth guitar has some of its numbers put anywhere.
 std::string document_of(std::uint64_t seed) {
@@ -139,11 +142,16 @@ class OneReport {
     void sheet() {
         if (!answer_.tuning)
             return check(false, "what fits has a tuning sheet");
-        reference::Simulated guitar(setup_, answer_);
-        guitar.aim(answer_.tuning->aim_cents);
+        const std::vector<double>& aims = answer_.tuning->aim_cents;
         tally_.count(answer_.tuning->why_gentler ? "sheet: two gentler passes are asked for"
                                                  : "sheet: one pass");
-        check(guitar.worst() < landed_cents, "one pass by the sheet lands every string");
+        if (*std::min_element(aims.begin(), aims.end()) > slack_cents) {
+            reference::Simulated guitar(setup_, answer_);
+            guitar.aim(aims);
+            check(guitar.worst() < landed_cents, "one pass by the sheet lands every string");
+        } else {
+            tally_.count("sheet: a string would go slack in the one pass");
+        }
         if (!answer_.tuning->why_gentler)
             return;
         reference::Simulated gently(setup_, answer_);
