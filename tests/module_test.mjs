@@ -55,6 +55,10 @@ test("what is refused throws, with every place and what is expected there", () =
   });
   assert.throws(() => module.fromLink("Axyz"), module.Refused);
   assert.throws(() => module.report("{"), /line 1/);
+  // Megabytes are refused like anything else, and the next question is answered.
+  assert.throws(() => module.report("[".repeat(1 << 24)), /at most 1000000 bytes/);
+  assert.throws(() => module.fromLink("A".repeat(1 << 24)), /too long/);
+  assert.equal(module.report(examples[0]).format, "counterpull-report/1");
 });
 
 test("its types hold for the example, and catch a slip", () => {

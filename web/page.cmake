@@ -6,7 +6,7 @@ function(page_program name)
     -sINITIAL_MEMORY=33554432 -sALLOW_MEMORY_GROWTH=0 -sTOTAL_STACK=1048576
     -sEXIT_RUNTIME=0 -sSUPPORT_ERRNO=0
     -sINCOMING_MODULE_JS_API=canvas,locateFile,noInitialRun,onRuntimeInitialized,onAbort,screen,onFrame
-    -sEXPORTED_RUNTIME_METHODS=ccall)
+    -sEXPORTED_RUNTIME_METHODS=ccall,allocateUTF8 -sEXPORTED_FUNCTIONS=_main,_free)
 endfunction()
 
 add_executable(counterpull_page platform_sdl.cpp platform_web.cpp)

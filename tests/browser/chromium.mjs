@@ -56,6 +56,13 @@ export async function find(page, id) {
   assert.ok(control, `no control ${id}`);
   return { ...control, x: (control.rect[0] + control.rect[2]) / 2, y: (control.rect[1] + control.rect[3]) / 2 };
 }
+// As a screen reader would: by the control's identity, wherever it is drawn.
+export const operate = async (page, id, value = "") => {
+  await page.evaluate(([name, given]) => window.counterpull.operate(name, given), [id, value]);
+  await still(page);
+};
+export const setup = async (page) => JSON.parse(await page.evaluate(() => window.counterpull.document()));
+export const written = (page) => page.waitForTimeout(700); // a little later than the edit
 export async function press(page, label, which = 0) {
   await still(page);
   const place = await page.evaluate(placeOf, [label, which]);

@@ -3,18 +3,12 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import axe from "axe-core";
-import { answered, desktop, inChromium, phone, still } from "./chromium.mjs";
+import { answered, desktop, inChromium, operate, phone, setup, still, written } from "./chromium.mjs";
 import { commandLine, root, shots } from "./site.mjs";
 
 const { open, at } = inChromium(8197);
 const example = readFileSync(root + "tests/examples/small-sag.json", "utf8");
-const operate = async (page, id, value = "") => {
-  await page.evaluate(([name, given]) => window.counterpull.operate(name, given), [id, value]);
-  await still(page);
-};
-const setup = async (page) => JSON.parse(await page.evaluate(() => window.counterpull.document()));
 const guitars = (page) => page.evaluate(() => window.counterpull.guitars().map(({ id, setup: text }) => ({ id, setup: JSON.parse(text) })));
-const written = (page) => page.waitForTimeout(700); // a little later than the edit
 const showNotebook = async (page) => {
   await operate(page, "notebook");
   await page.locator("#notebook[open] h2").waitFor();

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { after, test } from "node:test";
-import { answered, clickAt, controls, desktop, find, inChromium, press, still } from "./chromium.mjs";
+import { answered, clickAt, controls, desktop, find, inChromium, operate, press, still } from "./chromium.mjs";
 import { answerOf as commandLine, commandLine as run, root, serve, shots } from "./site.mjs";
 
 const { open, opensAt, at } = inChromium(8190);
@@ -117,18 +117,14 @@ test("a reading sharpens the answer as it does on the command line, and taken aw
   const page = await open(desktop);
   await answered(page);
   const before = await page.evaluate(() => window.counterpull.answer());
-  const operate = async (id, value) => {
-    await page.evaluate(([i, v]) => window.counterpull.operate(i, v), [id, value]);
-    await still(page);
-  };
-  await operate("log.add", "in tune");
-  await operate("log[0].tail_mm", "0,8");
+  await operate(page, "log.add", "in tune");
+  await operate(page, "log[0].tail_mm", "0,8");
   const document = await page.evaluate(() => window.counterpull.document());
   assert.equal(JSON.parse(document).log[0].tail_mm, 0.8);
   const now = await page.evaluate(() => window.counterpull.answer());
   assert.match(now, /^Now /);
   assert.equal(now, commandLine(document));
-  await operate("log[0].remove", "");
+  await operate(page, "log[0].remove", "");
   assert.equal(await page.evaluate(() => window.counterpull.answer()), before);
   assert.deepEqual(page.problems, []);
   await page.context().close();
@@ -169,26 +165,6 @@ test("a link that was cut says so, and the page works on", async () => {
   assert.match(await page.evaluate(() => window.counterpull.answer()), /^Add a spring/);
   await opensAt(page, "<img src=x onerror=alert(1)>");
   assert.equal(await page.locator("#notice img").count(), 0); // text, never markup
-  await page.context().close();
-});
-
-test("without WebGL the page says so", async () => {
-  const page = await open(desktop, () => { HTMLCanvasElement.prototype.getContext = () => null; });
-  await page.waitForFunction(() => /WebGL/.test(document.getElementById("message").textContent));
-  await page.context().close();
-});
-
-test("a browser that keeps nothing is worked with, and told of once", async () => {
-  const page = await open(desktop, () => { Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }; });
-  await answered(page);
-  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.2"));
-  await page.waitForFunction(() => /keeps nothing/.test(document.getElementById("notice").textContent));
-  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
-  await page.locator("#notice .close").click();
-  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.3"));
-  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
-  assert.equal(await page.locator("#notice").isVisible(), false);
-  assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 
@@ -264,35 +240,5 @@ test("Control and Z undoes, with Shift it redoes", async () => {
   await press(page, "Undo");
   await press(page, "Undo");
   assert.equal(await tail(), -1);
-  await page.context().close();
-});
-
-test("a new version is offered, and put in place only when accepted", async () => {
-  const next = root + ".build/site-next";
-  rmSync(next, { recursive: true, force: true });
-  cpSync(root + ".build/site", next, { recursive: true });
-  writeFileSync(next + "/index.html", readFileSync(next + "/index.html", "utf8").replace("description\" content=\"", "description\" content=\"The next: "));
-  writeFileSync(next + "/sw.js", readFileSync(next + "/sw.js", "utf8").replace(/counterpull-[0-9a-f]{10}"/, 'counterpull-next"'));
-  for (const name of ["index.html", "sw.js"]) for (const coding of ["br", "gz"]) rmSync(`${next}/${name}.${coding}`);
-  let served = await serve(8230);
-  after(() => served.stop());
-  const page = await open(desktop, null, served.address);
-  await answered(page);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
-  await page.reload(); // now the worker serves it
-  await answered(page);
-  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.7"));
-  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
-  await served.stop();
-  served = await serve(8230, next);
-  await page.reload();
-  await page.waitForFunction(() => /new version/.test(document.getElementById("notice").textContent));
-  const version = () => page.evaluate(() => document.querySelector("meta[name=description]").content);
-  assert.doesNotMatch(await version(), /next/);
-  await page.screenshot({ path: shots + "desktop-update.png" });
-  await page.locator("#notice .act").click();
-  await page.waitForFunction(() => /next/.test(document.querySelector("meta[name=description]").content));
-  await answered(page);
-  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -1.7);
   await page.context().close();
 });

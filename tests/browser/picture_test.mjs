@@ -2,14 +2,10 @@
 import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { test } from "node:test";
-import { answered, controls, desktop, inChromium, still } from "./chromium.mjs";
+import { answered, controls, desktop, inChromium, operate, still } from "./chromium.mjs";
 import { shots } from "./site.mjs";
 
 const { open } = inChromium(8198);
-const operate = async (page, id, value = "") => {
-  await page.evaluate(([name, given]) => window.counterpull.operate(name, given), [id, value]);
-  await still(page);
-};
 async function saved(page, button) {
   const [file] = await Promise.all([page.waitForEvent("download"), page.locator("#picture").getByRole("button", { name: button }).click()]);
   return { name: file.suggestedFilename(), data: readFileSync(await file.path()) };

@@ -21,6 +21,7 @@ function show() {
 }
 addEventListener("hashchange", show);
 
+const notLoaded = () => card.replaceChildren(line("p", pageText("start.not_loaded")));
 globalThis.Module = {
   noInitialRun: true,
   onRuntimeInitialized() {
@@ -28,10 +29,12 @@ globalThis.Module = {
     tellLanguage();
     speak().catch(() => {}).then(show); // without its words it speaks English
   },
-  onAbort() { card.replaceChildren(line("p", pageText("start.not_loaded"))); },
+  onAbort: notLoaded,
 };
 card.replaceChildren(line("p", pageText("start.loading")));
 const loader = document.createElement("script");
 loader.src = PROGRAM; // its name, put in by web/pack.mjs
-loader.onerror = () => card.replaceChildren(line("p", pageText("start.not_loaded")));
+loader.onerror = notLoaded;
+// Blocked, or the network went: the program's loader only throws.
+for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) notLoaded(); });
 document.head.append(loader);

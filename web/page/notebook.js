@@ -36,10 +36,10 @@ export function setTornAside() {
   return torn.length;
 }
 
+// The stamp that the record has from now on; null where it could not be kept, and is as it was.
 function write(id, setup, link) {
   const stamp = newId();
-  keep(guitar(id), JSON.stringify({ setup, link, at: Date.now(), stamp }));
-  return stamp;
+  return keep(guitar(id), JSON.stringify({ setup, link, at: Date.now(), stamp })) ? stamp : null;
 }
 // This tab works on that guitar from now on; its set-up.
 export function take(id) {
@@ -69,7 +69,7 @@ export function store(setup, link) {
   if (before && !parted && (begun || readingsOf(before.setup) !== readingsOf(setup)))
     keep(past(here.id), JSON.stringify([...pastOf(here.id), { at: before.at, setup: before.setup }].slice(-mostKept)));
   const id = here && !parted ? here.id : newId();
-  here = { id, stamp: write(id, setup, link) };
+  here = { id, stamp: write(id, setup, link) ?? here?.stamp };
   begun = false;
   tab.id = id;
   keep("last", id);

@@ -30,7 +30,7 @@ globalThis.Module = {
     begin();
     inWords();
   },
-  onAbort() { cover("start.stopped", true); },
+  onAbort() { cover(program.ready ? "start.stopped" : "start.not_loaded", true); },
   onFrame(different) {
     if (!shown && ready) {
       shown = true;
@@ -66,8 +66,10 @@ window.counterpull = {
 };
 
 cover("start.loading", false);
+// Blocked, or the network went: the loader only throws.
+for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) cover("start.not_loaded", true); });
 watchScreen();
-const notLoaded = () => notify(pageText("start.not_loaded"));
+const notLoaded = () => notify(pageText("start.part_not_loaded"));
 async function openPicture() {
   const { showPicture } = await import(PICTURE); // its name, put in by web/pack.mjs
   showPicture({ svg: ask("picture"), text: ask("answer"), name: notebook.titleOf(ask("document")) || "counterpull", title: say("ui.save_picture"), say, close: pageText("start.close") });

@@ -1,0 +1,254 @@
+// What goes wrong in browsers, in a real Chromium: each time there is a message that can be read, and nothing is lost.
+import assert from "node:assert/strict";
+import { cpSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { after, test } from "node:test";
+import { answered, desktop, find, inChromium, operate, phone, setup, still, written } from "./chromium.mjs";
+import { root, serve, shots } from "./site.mjs";
+
+const { open, at } = inChromium(8199);
+const notice = (page) => page.locator("#notice").textContent();
+const guitars = (page) => page.evaluate(() => window.counterpull.guitars().map(({ setup: text }) => JSON.parse(text)));
+const again = async (page) => {
+  await page.reload();
+  await answered(page);
+  await still(page);
+};
+
+test("without WebGL the page says so", async () => {
+  const page = await open(desktop, () => { HTMLCanvasElement.prototype.getContext = () => null; });
+  await page.waitForFunction(() => /WebGL/.test(document.getElementById("message").textContent));
+  await page.context().close();
+});
+
+
+test("where WebAssembly is missing, blocked or not delivered the page says so", async () => {
+  const cover = (page, what) => page.waitForFunction((text) => document.getElementById("message").textContent.includes(text), what, { timeout: 30000 });
+  const missing = await open(desktop, () => { delete window.WebAssembly; });
+  await cover(missing, "cannot run WebAssembly");
+  await missing.context().close();
+  const blocked = await open(desktop, () => {
+    for (const name of ["instantiate", "instantiateStreaming", "compile", "compileStreaming"])
+      WebAssembly[name] = () => Promise.reject(new WebAssembly.CompileError("blocked by policy"));
+  });
+  await cover(blocked, "could not be loaded");
+  assert.equal(await blocked.locator("#reload").isVisible(), true);
+  await blocked.screenshot({ path: shots + "desktop-blocked.png" });
+  await blocked.context().close();
+  const cut = await open(phone, null, "about:blank");
+  await cut.route(/\.wasm$/, (route) => route.abort());
+  await cut.goto(at());
+  await cover(cut, "could not be loaded");
+  await cut.unroute(/\.wasm$/);
+  await cut.locator("#reload").click();
+  await answered(cut);
+  await cut.context().close();
+});
+
+test("a browser that keeps nothing is worked with, and told of once", async () => {
+  const page = await open(desktop, () => { Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }; });
+  await answered(page);
+  await operate(page, "now.tail_mm", "-1.2");
+  await page.waitForFunction(() => /keeps nothing/.test(document.getElementById("notice").textContent));
+  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  await page.locator("#notice .close").click();
+  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.3"));
+  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  assert.equal(await page.locator("#notice").isVisible(), false);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test("storage that fills up while the page is open: the last good state stays, and writing goes on when there is room", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  await operate(page, "now.tail_mm", "-1.2");
+  await written(page);
+  await page.evaluate(() => {
+    for (let size = 1 << 22; size >= 1; size >>= 1)
+      try { for (let i = 0; ; ++i) localStorage.setItem(`somebody-else-${size}-${i}`, "x".repeat(size)); } catch { /* that much no more */ }
+  });
+  for (let i = 0; i < 5; ++i) await operate(page, "log.add", "in tune"); // more than there was
+  await written(page);
+  assert.match(await notice(page), /keeps nothing/);
+  assert.equal((await guitars(page))[0].now.tail_mm, -1.2, "what was kept before is still there");
+  const link = await page.evaluate(() => window.counterpull.link());
+  assert.equal(new URL(page.url()).hash, "#" + link, "the address has it");
+  await page.evaluate(() => { for (const name of Object.keys(localStorage)) if (name.startsWith("somebody")) localStorage.removeItem(name); });
+  await operate(page, "now.tail_mm", "-1.4");
+  await written(page);
+  assert.ok((await guitars(page)).some(({ now }) => now.tail_mm === -1.4));
+  await page.context().close();
+});
+
+test("everything that is kept is torn: the page opens with the example, says so, and throws nothing away", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  await operate(page, "now.tail_mm", "-1.2");
+  await operate(page, "log.add", "in tune");
+  await written(page);
+  await page.evaluate(() => {
+    for (const name of Object.keys(localStorage)) localStorage.setItem(name, "\u0000{\"at\": [" + name);
+    for (const name of Object.keys(sessionStorage)) sessionStorage.setItem(name, "[]");
+    history.replaceState(null, "", location.pathname);
+  });
+  await again(page);
+  assert.match(await page.evaluate(() => window.counterpull.answer()), /^Add a spring/);
+  assert.match(await notice(page), /cannot be read/);
+  assert.ok((await page.evaluate(() => Object.keys(localStorage))).some((name) => name.startsWith("counterpull.unreadable.guitar.")));
+  await operate(page, "now.tail_mm", "-1.3");
+  await written(page);
+  await again(page);
+  assert.equal((await setup(page)).now.tail_mm, -1.3);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test("killed while a number is being typed: what was typed is back", async () => {
+  const page = await open(phone);
+  await answered(page);
+  await operate(page, "section.now");
+  // A screen reader's focus brings it into view.
+  const { label } = await find(page, "now.tail_mm");
+  await page.evaluate((name) => [...document.querySelectorAll("#mirror input")].find((twin) => twin.getAttribute("aria-label") === name).focus(), label);
+  await still(page);
+  const tail = await find(page, "now.tail_mm");
+  await page.touchscreen.tap(tail.x, tail.y);
+  await page.locator("#entry").fill("-2.2");
+  await written(page);
+  const context = page.context();
+  const crashed = page.waitForEvent("crash");
+  (await context.newCDPSession(page)).send("Page.crash").catch(() => {}); // never answers
+  await crashed;
+  await page.close();
+  const next = await context.newPage();
+  await next.goto(at());
+  await answered(next);
+  await still(next);
+  assert.equal((await setup(next)).now.tail_mm, -2.2);
+  await context.close();
+});
+
+test("the graphics context lost ten times comes back ten times", async () => {
+  const page = await open(desktop);
+  await answered(page);
+  await operate(page, "now.tail_mm", "-1.7");
+  const before = await page.screenshot();
+  await page.evaluate(() => { window.lost = document.getElementById("canvas").getContext("webgl").getExtension("WEBGL_lose_context"); });
+  for (let i = 0; i < 10; ++i) {
+    await page.evaluate(() => window.lost.loseContext());
+    await page.waitForTimeout(50);
+    const frames = await page.evaluate(() => window.counterpull.frames());
+    await page.evaluate(() => window.lost.restoreContext());
+    await page.waitForFunction((count) => window.counterpull.frames() > count, frames);
+  }
+  await still(page);
+  assert.equal((await setup(page)).now.tail_mm, -1.7);
+  assert.ok(before.equals(await page.screenshot()), "it looks as before");
+  assert.deepEqual(page.problems.filter((text) => !/CONTEXT_LOST|context lost/i.test(text)), []);
+  await page.context().close();
+});
+
+// A packing whose files all have other names and whose pages can be told from this one's.
+function nextPacking() {
+  const next = root + ".build/site-next";
+  rmSync(next, { recursive: true, force: true });
+  cpSync(root + ".build/site", next, { recursive: true });
+  for (const name of readdirSync(next)) if (/\.(br|gz)$/.test(name)) rmSync(next + "/" + name);
+  const hashed = readdirSync(next).filter((name) => /-[0-9a-f]{10}\.\w+$/.test(name));
+  const renamed = (name) => name.replace(/-[0-9a-f]{10}\./, "-0123456789.");
+  for (const name of readdirSync(next).filter((file) => /\.(js|html)$/.test(file))) {
+    let text = readFileSync(next + "/" + name, "utf8");
+    for (const old of hashed) text = text.replaceAll(old, renamed(old));
+    writeFileSync(next + "/" + name, text.replace("description\" content=\"", "description\" content=\"The next: ").replace(/counterpull-[0-9a-f]{10}"/, 'counterpull-next"'));
+  }
+  for (const name of hashed) renameSync(next + "/" + name, next + "/" + renamed(name));
+  return next;
+}
+
+test("a new version is offered; accepted in one tab, another that is open works on and loses nothing", async () => {
+  let served = await serve(8230);
+  after(() => served.stop());
+  const page = await open(desktop, null, served.address);
+  await answered(page);
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  await again(page); // now the worker serves it
+  await operate(page, "now.tail_mm", "-1.7");
+  await written(page);
+  const other = await page.context().newPage();
+  await other.goto(served.address);
+  await answered(other);
+  await served.stop();
+  served = await serve(8230, nextPacking());
+  await page.bringToFront();
+  await page.reload();
+  await page.waitForFunction(() => /new version/.test(document.getElementById("notice").textContent));
+  const version = () => page.evaluate(() => document.querySelector("meta[name=description]").content);
+  assert.doesNotMatch(await version(), /next/);
+  await page.screenshot({ path: shots + "desktop-update.png" });
+  await page.locator("#notice .act").click();
+  await page.waitForFunction(() => /next/.test(document.querySelector("meta[name=description]").content));
+  await answered(page);
+  assert.equal((await setup(page)).now.tail_mm, -1.7);
+  // The other tab is still the version before, whose files are nowhere any more.
+  await other.bringToFront();
+  await operate(other, "now.tail_mm", "-1.9");
+  await written(other);
+  await operate(other, "notebook");
+  // Its dialog may be remembered by the browser; else it is said that it cannot be had.
+  await other.waitForFunction(() => document.querySelector("#notebook[open] h2") || /could not be loaded/.test(document.getElementById("notice").textContent));
+  await again(other);
+  assert.equal((await setup(other)).now.tail_mm, -1.9);
+  await operate(other, "notebook");
+  await other.locator("#notebook[open] h2").waitFor();
+  await page.context().close();
+});
+
+test("a hostile link, of markup or of megabytes, is refused in words and the page works on", async () => {
+  const page = await open(desktop);
+  page.on("dialog", () => assert.fail("a script ran"));
+  await answered(page);
+  const answer = await page.evaluate(() => window.counterpull.answer());
+  for (const hostile of ["<img src=x onerror=alert(1)>", "'\"><script>alert(1)</script>", "javascript:alert(1)", "%00%ff%fe", "A".repeat(1 << 20)]) {
+    await page.goto("about:blank");
+    await page.goto(at() + "#" + hostile);
+    await answered(page);
+    await still(page);
+    assert.ok((await notice(page)).length > 10 && (await notice(page)).length < 400, hostile.slice(0, 40));
+    assert.equal(await page.locator("#notice :is(img, script)").count(), 0);
+    assert.equal(await page.evaluate(() => window.counterpull.answer()), answer);
+  }
+  // A file of megabytes goes the same way.
+  assert.match(await page.evaluate(() => window.counterpull.open("[".repeat(1 << 24))), /at most 1000000 bytes/);
+  await operate(page, "now.tail_mm", "-1.1");
+  await written(page);
+  assert.equal((await setup(page)).now.tail_mm, -1.1);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
+test("a clock that is wrong, and put right, costs nothing", async () => {
+  const page = await open(desktop, () => {
+    const ahead = Number(sessionStorage.getItem("test.ahead")), now = Date.now;
+    Date.now = () => now() + ahead;
+  });
+  await answered(page);
+  // Decades behind, then ahead, then as it is: each sitting goes on from the one before.
+  const years = [-50, 80, 0];
+  for (const [i, ahead] of years.entries()) {
+    await page.evaluate((by) => sessionStorage.setItem("test.ahead", String(by)), ahead * 365.25 * 86400e3);
+    await again(page);
+    if (i > 0) assert.equal((await setup(page)).now.tail_mm, -i - 2);
+    await operate(page, "now.tail_mm", String(-i - 3));
+    await written(page);
+  }
+  const kept = await guitars(page);
+  assert.deepEqual(kept.map(({ now }) => now.tail_mm), [-years.length - 2]);
+  await operate(page, "notebook");
+  await page.locator("#notebook[open] h2").waitFor();
+  const [file] = await Promise.all([page.waitForEvent("download"), page.locator("#notebook").getByRole("button", { name: "Export all" }).click()]);
+  const { guitars: [whole] } = JSON.parse(readFileSync(await file.path(), "utf8"));
+  const year = new Date().getFullYear();
+  assert.deepEqual(whole.history.map(({ at: when }) => Math.round((Number(when.slice(0, 4)) - year) / 10) * 10), years.slice(0, 2));
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
