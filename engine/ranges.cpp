@@ -54,10 +54,6 @@ constexpr std::array ranges = {
 
 } // namespace
 
-std::span<const Range> all_ranges() {
-    return ranges;
-}
-
 const Range& range_of(std::string_view field) {
     for (const Range& range : ranges)
         if (range.field == field)

@@ -2,7 +2,6 @@
 // of 0.46, a scale in inches), not odd guitars.
 #pragma once
 
-#include <span>
 #include <string_view>
 
 namespace counterpull {
@@ -13,8 +12,6 @@ struct Range {
     double high;
     int digits; // after the decimal point, when the range is told
 };
-
-std::span<const Range> all_ranges();
 
 // The range of a field; its field must be in the table.
 const Range& range_of(std::string_view field);

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <cmath>
+
 using namespace counterpull::test;
 
 namespace {
@@ -55,4 +57,41 @@ TEST_CASE("a wrong call ends with 2 and shows how to call") {
         CHECK(run.err.find("usage: counterpull report") != std::string::npos);
     }
     CHECK(run_command("--help").exit == 0);
+}
+
+TEST_CASE("sets that need no turns, entered as the next strings, stand and ask for turns as it says") {
+    const std::string setup = example_text("lower-and-heavier");
+    const auto found = nlohmann::json::parse(run_command("strings - --json", setup).out);
+    CHECK(found.at("format") == "counterpull-strings/1");
+    CHECK(found.at("feel") == "present");
+    REQUIRE(found.at("sets").size() >= 3);
+    double unevenness = 0.0;
+    for (const auto& set : found["sets"]) {
+        auto document = nlohmann::json::parse(setup);
+        document["next"]["strings"] = set.at("strings");
+        INFO(set["strings"].dump());
+        const auto report = nlohmann::json::parse(run_command("report - --json", document.dump()).out);
+        CHECK(report["untouched"]["tail_mm"].get<double>() == Approx(set.at("tail_mm")).margin(1e-6));
+        for (const auto& advice : report["advice"])
+            if (advice["springs"] == document["now"]["springs"])
+                CHECK(advice["turns"].get<double>() == Approx(set.at("turns")).margin(1e-6));
+        const bool level =
+            std::abs(set["tail_mm"].get<double>() - document["next"].value("tail_mm", 0.0)) <= 0.3;
+        CHECK(set.at("level") == level);
+        for (std::size_t i = 0; i < set["strings"].size(); ++i) {
+            CHECK(set.at("strength_used")[i] < 0.6);
+            if (!report["next"].is_null())
+                CHECK(report["next"]["strings"][i]["tension_n"].get<double>() ==
+                      Approx(set.at("tension_n")[i]).epsilon(1e-8));
+        }
+        CHECK(set.at("unevenness") >= unevenness);
+        unevenness = set["unevenness"];
+    }
+    const std::string text = run_command("strings -", setup).out;
+    std::size_t told = 0;
+    for (std::size_t at = text.find("pull "); at != std::string::npos; at = text.find("pull ", at + 1))
+        ++told;
+    CHECK(told == found["sets"].size());
+    CHECK(run_command("strings - --feel even --json", setup).out.find("\"feel\": \"even\"") !=
+          std::string::npos);
 }
