@@ -103,8 +103,8 @@ class Fit {
         return false;
     }
 
-    // Only the spread, at the prior's mean: as if what is read were what is expected.
-    bool learn_spread(Belief& belief) {
+    // Only for the spread, at the prior's mean: as if what is read were what is expected.
+    bool expect() {
         if (!play(x_, Settling::search, predicted_))
             return false;
         for (std::size_t o = 0; o < seen_.size(); ++o) {
@@ -113,8 +113,12 @@ class Fit {
                 seen_[o].sigma = tuner_sigma(predicted_[o]);
         }
         differentiate();
-        teach(belief);
         return true;
+    }
+    // Of the log's entries this one alone.
+    void use_only(int entry) {
+        for (std::size_t o = 0; o < used_.size(); ++o)
+            used_[o] = seen_[o].entry < 0 || seen_[o].entry == entry;
     }
 
     // How far each reading lies from what all others predict, in σ of both: of a fitted one its residual over
@@ -298,29 +302,36 @@ std::optional<TestReading> best_test_reading(const Belief& belief, const Deviati
     const Setup& setup = belief.setup();
     if (!setup.now.in_tune || !setup.log.empty())
         return std::nullopt;
-    const double now = belief.sigma_of(gradient);
-    std::optional<TestReading> best;
+    // All of them in one log, each in tune before and after: played together, judged one by one.
+    Setup with = setup;
     const auto strings = static_cast<int>(setup.now.strings.size());
     for (const ReadingKind kind : {ReadingKind::bend, ReadingKind::drop})
         for (int string = 1; string <= (kind == ReadingKind::bend ? highest_bent : strings); ++string) {
-            Setup with = setup;
             Reading reading;
             reading.kind = kind;
             reading.string = string;
             reading.by_cents = test_cents;
             reading.strings = reading.tuning = Which::now;
             reading.springs = setup.now.springs;
+            // What is read does not change the spread it leaves, to first order: any value serves.
             reading.cents.emplace(setup.now.strings.size(), 0.0);
             with.log.push_back(std::move(reading));
-            // What is read does not change the spread it leaves, to first order: any value serves.
-            Belief after(with);
-            Fit fit(after);
-            if (!fit.learn_spread(after))
-                continue;
-            const double sigma = after.sigma_of(gradient);
-            if (sigma < worth_taking * now && (!best || sigma < best->sigma_after))
-                best = TestReading{kind, string, test_cents, sigma};
         }
+    const Belief prior(with);
+    Fit fit(prior);
+    if (!fit.expect())
+        return std::nullopt;
+    const double now = belief.sigma_of(gradient);
+    std::optional<TestReading> best;
+    for (std::size_t entry = 0; entry < with.log.size(); ++entry) {
+        fit.use_only(static_cast<int>(entry));
+        Belief after = prior;
+        fit.teach(after);
+        const double sigma = after.sigma_of(gradient);
+        const Reading& reading = with.log[entry];
+        if (sigma < worth_taking * now && (!best || sigma < best->sigma_after))
+            best = TestReading{reading.kind, reading.string, test_cents, sigma};
+    }
     return best;
 }
 

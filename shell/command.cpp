@@ -170,6 +170,9 @@ int main(int argc, char** argv) {
         } else if (word == "--help" || word == "-h") {
             std::cout << english().text("usage.text");
             return answered;
+        } else if (word == "--version") {
+            std::cout << "counterpull " COUNTERPULL_VERSION "\n";
+            return answered;
         } else if (word.size() > 1 && word[0] == '-') {
             return fail_usage(Phrase("usage.unknown_option").with("option", word));
         } else {

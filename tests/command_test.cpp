@@ -57,6 +57,8 @@ TEST_CASE("a wrong call ends with 2 and shows how to call") {
         CHECK(run.err.find("usage: counterpull report") != std::string::npos);
     }
     CHECK(run_command("--help").exit == 0);
+    const auto module = nlohmann::json::parse(read_file("web/module/package.json"));
+    CHECK(run_command("--version").out == "counterpull " + module["version"].get<std::string>() + "\n");
 }
 
 TEST_CASE("sets that need no turns, entered as the next strings, stand and ask for turns as it says") {

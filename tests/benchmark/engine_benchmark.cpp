@@ -6,6 +6,7 @@
 #include "engine/string_search.h"
 #include "engine/whatif.h"
 #include "tests/benchmark/timing.h"
+#include "tests/reference/hidden_guitar.h"
 
 using namespace counterpull;
 using benchmark::measure;
@@ -13,23 +14,32 @@ using benchmark::sink;
 
 namespace {
 
-// Visits that come nearer and nearer, the tail and what the tuner shows read in turn.
+// What a player read who follows the answer and goes on: the tail in tune, then a tenth of a turn to and fro,
+// what the tuner shows, tuned, the tail again. The guitar's true numbers are drawn from what the tool
+// believes.
 Setup with_readings(const Setup& setup, const Report& answer, int count) {
-    Setup logged = setup;
     const Advice& best = answer.advice.front();
+    reference::HiddenGuitar guitar(setup, 1);
+    double turns = *best.turns;
+    guitar.turn(best.springs, turns);
+    guitar.string_up();
     for (int i = 0; i < count; ++i) {
         Reading reading;
         reading.springs = best.springs;
-        const double turns = *best.turns + 0.5 / (1.0 + i / 2);
-        reading.turns = {turns, turns};
         reading.kind = i % 2 == 0 ? ReadingKind::in_tune : ReadingKind::after_turn;
-        if (i % 2 == 0)
-            reading.tail_mm = -1.5 / (1.0 + i / 2);
-        else
-            reading.cents.emplace(setup.next.strings.size(), -1.0);
-        logged.log.push_back(reading);
+        if (i % 2 == 0) {
+            guitar.tune_until_in_tune();
+            reading.tail_mm = guitar.read_tail_mm();
+        } else {
+            const double more = i % 4 == 1 ? 0.1 : -0.1;
+            guitar.turn(best.springs, more);
+            turns += more;
+            reading.cents = guitar.read_cents();
+        }
+        reading.turns = {turns, turns};
+        guitar.setup().log.push_back(reading);
     }
-    return logged;
+    return guitar.setup();
 }
 
 // The same guitar with so many strings: some of its own left out, or its lowest again and again.

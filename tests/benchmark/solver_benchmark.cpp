@@ -32,7 +32,7 @@ Sample torque(const Task& task, double angle_rad) {
 double by_ours(const Task& task) {
     auto function = [&](double angle) { return torque(task, angle); };
     return bracketed_root(function, task.low, function(task.low), task.high, function(task.high),
-                            {task.tolerance_nm, jump_width})
+                          {task.tolerance_nm, jump_width})
         .at;
 }
 

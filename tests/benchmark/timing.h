@@ -10,7 +10,7 @@
 
 namespace benchmark {
 
-inline constexpr int rounds = 15;
+inline constexpr int rounds = 9;
 
 volatile inline double sink; // what is computed is used
 
