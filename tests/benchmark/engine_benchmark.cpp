@@ -4,9 +4,11 @@
 #include "engine/presets.h"
 #include "engine/report.h"
 #include "engine/string_search.h"
+#include "engine/units.h"
 #include "engine/whatif.h"
 #include "tests/benchmark/timing.h"
-#include "tests/reference/hidden_guitar.h"
+
+#include <cmath>
 
 using namespace counterpull;
 using benchmark::measure;
@@ -14,32 +16,35 @@ using benchmark::sink;
 
 namespace {
 
-// What a player read who follows the answer and goes on: the tail in tune, then a tenth of a turn to and fro,
-// what the tuner shows, tuned, the tail again. The guitar's true numbers are drawn from what the tool
-// believes.
+// What a player reads on a guitar that is a third of a turn off what is believed: the tail in tune, then a
+// tenth of a turn to or fro, what the tuner shows, and so on. To a tenth, as people write it down.
 Setup with_readings(const Setup& setup, const Report& answer, int count) {
+    constexpr double off_turns = 0.3;
+    const auto tenth = [](double value) { return std::round(10.0 * value) / 10.0; };
+    Setup logged = setup;
     const Advice& best = answer.advice.front();
-    reference::HiddenGuitar guitar(setup, 1);
-    double turns = *best.turns;
-    guitar.turn(best.springs, turns);
-    guitar.string_up();
+    const Assembly assembly = assembly_of(setup, fitting_next(setup, best.springs));
+    Reading reading;
+    reading.springs = best.springs;
+    double turns = *best.turns, angle = best.angle_rad;
     for (int i = 0; i < count; ++i) {
-        Reading reading;
-        reading.springs = best.springs;
-        reading.kind = i % 2 == 0 ? ReadingKind::in_tune : ReadingKind::after_turn;
+        Reading here = reading;
         if (i % 2 == 0) {
-            guitar.tune_until_in_tune();
-            reading.tail_mm = guitar.read_tail_mm();
+            angle = rest_at_pitch(assembly, answer.now.claw.turned(turns + off_turns), angle).angle_rad;
+            here.tail_mm = tenth(mm_from_metres(tail_at_angle_m(assembly.bridge, angle)));
         } else {
-            const double more = i % 4 == 1 ? 0.1 : -0.1;
-            guitar.turn(best.springs, more);
-            turns += more;
-            reading.cents = guitar.read_cents();
+            turns += i % 4 == 1 ? 0.1 : -0.1;
+            const StringLengths lengths = lengths_at_pitch(assembly, Attitude(angle));
+            const Rest at = rest_free(assembly, lengths, answer.now.claw.turned(turns + off_turns), angle);
+            here.kind = ReadingKind::after_turn;
+            here.cents.emplace();
+            for (const double cents : cents_shown(assembly, lengths, Attitude(at.angle_rad)))
+                here.cents->push_back(tenth(cents));
         }
-        reading.turns = {turns, turns};
-        guitar.setup().log.push_back(reading);
+        here.turns = {turns, turns};
+        logged.log.push_back(here);
     }
-    return guitar.setup();
+    return logged;
 }
 
 // The same guitar with so many strings: some of its own left out, or its lowest again and again.
@@ -62,9 +67,12 @@ Setup with_strings(Setup setup, std::size_t count) {
     return setup;
 }
 
-// On so many springs of its own kind, in a bay with six places.
+// On so many springs that hold together what three of its own do, in a bay with six places.
 Setup with_springs(Setup setup, int count) {
     setup.guitar.bay.hole_mm = setup.guitar.bay.hook_mm = {-25, -15, -5, 5, 15, 25};
+    setup.guitar.springs_owned = 6;
+    setup.guitar.spring.rate_n_mm *= 3.0 / count;
+    setup.guitar.spring.initial_tension_n *= 3.0 / count;
     setup.now.springs.clear();
     for (int i = 0; i < count; ++i)
         setup.now.springs.push_back({i, i, {}});

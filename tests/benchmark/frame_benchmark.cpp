@@ -58,8 +58,11 @@ class Minute {
             frame("scrolling");
         }
         for (int i = 0; i < 20; ++i) { // twenty changes, each looked at for half a second
-            interface_.controls().request("next.strings[2].gauge_in", i % 2 == 0 ? "0.017" : "0.018");
+            const double tail_mm = i % 2 == 0 ? -1.2 : -1.4;
+            interface_.controls().request("now.tail_mm", i % 2 == 0 ? "-1.2" : "-1.4");
             frame("after a change", 30);
+            if (interface_.bench().answered().now.tail_mm != tail_mm)
+                std::puts("the change did not come");
         }
         for (const char* id : {"section.sharper", "section.strings", "section.sheet", "section.whatif"}) {
             interface_.controls().request(id, "");
