@@ -158,7 +158,7 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
     const Setup& setup = belief.setup();
     std::vector<Advice> all;
     std::optional<TurnsSpread> spread;
-    auto add = [&](Arrangement springs, bool splayed) {
+    auto add = [&](const Arrangement& springs, bool splayed) {
         const Fitting fitting = fitting_next(setup, springs);
         const Assembly assembly = belief.assembly(fitting);
         Advice advice = judge(belief, claw, assembly, springs);
@@ -171,11 +171,11 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
         measure_bend(assembly, claw, advice);
         all.push_back(std::move(advice));
     };
-    for (Arrangement& springs : straight_arrangements(setup))
-        add(std::move(springs), false);
+    for (const Arrangement& springs : straight_arrangements(setup))
+        add(springs, false);
     if (std::none_of(all.begin(), all.end(), [](const Advice& advice) { return advice.fits; }))
-        for (Arrangement& springs : splayed_arrangements(setup))
-            add(std::move(springs), true);
+        for (const Arrangement& springs : splayed_arrangements(setup))
+            add(springs, true);
     put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, a, b); });
     return all;
 }

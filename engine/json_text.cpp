@@ -101,7 +101,7 @@ std::string path_to(std::string_view parent, std::size_t index) {
 }
 
 Json parse_strictly(std::string_view text, Problems& problems) {
-    const Json nothing(Json::value_t::discarded);
+    Json nothing(Json::value_t::discarded);
     if (text.size() > longest_document) {
         problems.add("", Phrase("refused.too_long").with("most", longest_document));
         return nothing;

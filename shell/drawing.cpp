@@ -64,7 +64,9 @@ void Drawing::dashed(const std::vector<ImVec2>& closed, ImU32 colour, float widt
     for (std::size_t i = 0; i < closed.size(); ++i) {
         const ImVec2 a = closed[i], b = closed[(i + 1) % closed.size()];
         const float length = std::hypot(b.x - a.x, b.y - a.y);
-        for (float from = 0.0f; from < length; from += dash + gap) {
+        const auto dashes = static_cast<int>(std::ceil(length / (dash + gap)));
+        for (int k = 0; k < dashes; ++k) {
+            const float from = static_cast<float>(k) * (dash + gap);
             const float s = from / length, e = std::min(from + dash, length) / length;
             line({a.x + s * (b.x - a.x), a.y + s * (b.y - a.y)},
                  {a.x + e * (b.x - a.x), a.y + e * (b.y - a.y)}, colour, width);
@@ -192,8 +194,10 @@ void Plot::draw_ticks(const Axis& axis, bool upright) const {
     const float room = upright ? (bottom_ - top_) / 26.0f : (right_ - left_) / 52.0f;
     const double step = round_step(axis.high - axis.low, std::max(2.0f, room));
     const int digits = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
-    for (double value = std::ceil(axis.low / step - 1e-9) * step; value <= axis.high + 1e-9 * step;
-         value += step) {
+    const auto first = static_cast<int>(std::ceil(axis.low / step - 1e-9));
+    const auto last = static_cast<int>(std::floor(axis.high / step + 1e-9));
+    for (int k = first; k <= last; ++k) {
+        const double value = k * step;
         const std::string text = desk_.say(counterpull::signed_number(value, digits));
         const ImVec2 place = upright ? at(across_.low, value) : at(value, up_.low);
         if (upright) {

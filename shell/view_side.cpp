@@ -6,6 +6,7 @@
 #include "shell/widgets.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace counterpull {
 
@@ -81,8 +82,11 @@ struct Scene {
         canvas.box(claw_mm - 0.5, hook_y_mm - 4.0, claw_mm + 2.0, hook_y_mm + 4.0, c.metal);
         const ImVec2 head = canvas.at(claw_mm - 4.0, hook_y_mm), tip = canvas.at(wall_mm + 16.0, hook_y_mm);
         canvas.line(head, tip, c.metal, std::max(2.0f, canvas.size(1.6)));
-        for (double x = claw_mm + 4.0; x < wall_mm + 15.0; x += 2.0)
+        const auto threads = static_cast<int>(std::ceil((wall_mm + 11.0 - claw_mm) / 2.0));
+        for (int i = 0; i < threads; ++i) {
+            const double x = claw_mm + 4.0 + 2.0 * i;
             canvas.line(canvas.at(x, hook_y_mm - 1.8), canvas.at(x + 1.0, hook_y_mm + 1.8), c.metal, 1.0f);
+        }
     }
 
     void draw() const {
