@@ -135,7 +135,8 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
         const bool soft = advice.soft && !lived_with;
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
         return std::tuple(!advice.fits, !advice.fits && !advice.only_springs_missing(), !advice.stable, soft,
-                          soft ? -advice.per_turn_m : 0.0, to_buy, is_under_way(setup) && advice.moved > 0,
+                          soft ? -std::floor(advice.per_turn_m / per_turn_step_m) : 0.0, to_buy,
+                          is_under_way(setup) && advice.moved > 0,
                           std::floor(advice.tail_sigma_m / tail_step_m), advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };

@@ -19,8 +19,10 @@ inline constexpr double soft_tail_m = 0.3e-3;
 inline constexpr double lived_with_softness = 2.0;
 // Arrangements are told apart by the spread of their tail in steps of this.
 inline constexpr double tail_step_m = 0.5e-3;
-// And by the thread they leave in steps of this: mirror images leave the same but for rounding.
+// And by the thread they leave and, where soft, by the tail per turn in steps of these: mirror images have
+// the same but for rounding.
 inline constexpr double thread_step_turns = 1e-3;
+inline constexpr double per_turn_step_m = 1e-6;
 // Where the tail after the first visit is less sure than this (1 σ), it is said.
 inline constexpr double unsure_tail_m = 0.75e-3;
 // Thread that should be left over, either way, for the next change.
