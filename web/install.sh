@@ -24,6 +24,24 @@ need_apt() {
     fi
 }
 
+# unpack_apt FOLDER PACKAGE...: Debian packages unpacked into a folder of the project and not installed, for programs
+# that would start a service of the system's.
+unpack_apt() {
+    local folder=$1
+    shift
+    [ -d "$folder/usr" ] && return 0
+    echo "Unpacking Debian packages: $*"
+    mkdir -p "$folder"
+    (
+        cd "$folder" || exit
+        apt-get download -q "$@" || { as_root apt-get update -q && apt-get download -q "$@"; } || exit
+        for package in *.deb; do dpkg -x "$package" . || exit; done
+    ) >"$cache/apt.log" 2>&1 || {
+        tail -n 20 "$cache/apt.log"
+        return 1
+    }
+}
+
 # need_node: a Node.js that can run the tools; Debian's own where there is none.
 need_node() {
     command -v node >/dev/null || need_apt nodejs

@@ -63,6 +63,18 @@ export const operate = async (page, id, value = "") => {
 };
 export const setup = async (page) => JSON.parse(await page.evaluate(() => window.counterpull.document()));
 export const written = (page) => page.waitForTimeout(700); // a little later than the edit
+// A quick finger upwards, from one height to another; how far a section went with it and after it. Sent all at once:
+// waiting for each answer, a busy machine makes a slow finger of a quick one.
+export async function flicked(page, from, to) {
+  const touch = await page.context().newCDPSession(page);
+  const send = (type, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: 200, y }] });
+  const before = (await find(page, "section.next")).rect[1];
+  const sent = [send("touchStart", from)];
+  for (let y = from - 20; y >= to; y -= 20) sent.push(send("touchMove", y));
+  await Promise.all([...sent, send("touchEnd")]);
+  await still(page);
+  return before - (await find(page, "section.next")).rect[1];
+}
 export async function press(page, label, which = 0) {
   await still(page);
   const place = await page.evaluate(placeOf, [label, which]);

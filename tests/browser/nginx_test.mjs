@@ -1,8 +1,8 @@
-// The sample configuration in the real nginx, unpacked from Debian's packages and not installed, so that no server of the
-// system's is started: every file is sent as `web/run` sends it, and a browser opens the page and keeps it.
+// The sample configuration in the real nginx (unpacked by tests/run): every file is sent as `web/run` sends it, and a
+// browser opens the page and keeps it.
 import assert from "node:assert/strict";
-import { execFileSync, spawn } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { spawn } from "node:child_process";
+import { mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { after, before, test } from "node:test";
 import { answered, desktop, inChromium, still } from "./chromium.mjs";
@@ -15,12 +15,6 @@ const names = readdirSync(root + ".build/site").filter((name) => !/\.(br|gz)$/.t
 let folder, nginx;
 
 before(async () => {
-  if (!existsSync(packages + "usr/sbin/nginx")) {
-    mkdirSync(packages, { recursive: true });
-    execFileSync("apt-get", ["download", "-q", "nginx", "libnginx-mod-http-brotli-static"], { cwd: packages, stdio: "pipe" });
-    for (const name of readdirSync(packages).filter((file) => file.endsWith(".deb")))
-      execFileSync("dpkg", ["-x", name, "."], { cwd: packages });
-  }
   folder = mkdtempSync(tmpdir() + "/counterpull-nginx-");
   symlinkSync(root + ".build/site", folder + "/counterpull");
   const sample = readFileSync(root + "web/serving/nginx.conf", "utf8");

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync, readdirSync } from "node:fs";
 import { test } from "node:test";
-import { answered, controls, find, inChromium, phone, still } from "./chromium.mjs";
+import { answered, controls, find, flicked, inChromium, phone, still } from "./chromium.mjs";
 import { commandLine as run, root, shots } from "./site.mjs";
 
 const { open } = inChromium(8170);
@@ -87,16 +87,8 @@ test("a flick of the finger goes on after it is lifted, and comes to rest", asyn
   const page = await open(phone);
   await answered(page);
   await still(page);
-  const touch = await page.context().newCDPSession(page);
-  const send = (type, y) => touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: 200, y }] });
-  const top = async () => (await find(page, "section.next")).rect[1];
-  const before = await top();
-  // All at once: waiting for each answer, a busy machine makes a slow finger of a quick one.
-  const moves = [780, 750, 720, 690, 660, 630, 600].map((y) => () => send("touchMove", y));
-  await Promise.all([() => send("touchStart", 800), ...moves, () => send("touchEnd")].map((act) => act()));
-  await still(page);
-  // Further than the finger itself went; where it is on the way depends on how soon it is asked.
-  assert.ok(await top() < before - 200 - 20, `${await top()}, before ${before}`);
+  const way = await flicked(page, 800, 600);
+  assert.ok(way > 200 + 20, `${way} px, the finger's way with it`);
   await page.context().close();
 });
 

@@ -5,7 +5,7 @@ const mostTaken = 1100000; // characters; what is longer than a million bytes th
 // Texts go over the heap: the loader's own way, over the stack, ends the program where a text is long.
 function call(name, returns, texts) {
   const { ccall, allocateUTF8, _free } = globalThis.Module;
-  const places = texts.map((text) => allocateUTF8(text.slice(0, mostTaken)));
+  const places = texts.map((text) => allocateUTF8(String(text).slice(0, mostTaken)));
   const told = ccall("counterpull_" + name, returns, places.map(() => "number"), places);
   places.forEach((place) => _free(place));
   return told;
