@@ -2,14 +2,19 @@
 //
 // Exit 0: answered, also where the answer is "it cannot float"; 1: the input could not be read or was
 // refused; 2: usage.
-#include "engine/document.h"
-#include "engine/embedded.h"
-#include "engine/link.h"
-#include "engine/report.h"
-#include "engine/report_text.h"
-#include "engine/string_search.h"
-#include "engine/whatif.h"
-#include "engine/words.h"
+#include "engine/advice/report.h"
+#include "engine/advice/string_search.h"
+#include "engine/base/embedded.h"
+#include "engine/document/document.h"
+#include "engine/document/link.h"
+#include "engine/say/refusal.h"
+#include "engine/say/report_json.h"
+#include "engine/say/report_text.h"
+#include "engine/say/string_search_text.h"
+#include "engine/say/whatif_json.h"
+#include "engine/say/whatif_topics.h"
+#include "engine/say/words.h"
+#include "engine/whatif/whatif.h"
 
 #include <cstdio>
 #include <fstream>

@@ -1,6 +1,6 @@
 #include "shell/controls.h"
 
-#include "engine/json_text.h"
+#include "engine/document/json_text.h"
 
 #include <algorithm>
 

@@ -1,9 +1,9 @@
 // What every view is given: the set-up and its answer, the words, the look, and the controls of this frame.
 #pragma once
 
-#include "engine/string_search.h"
-#include "engine/words.h"
-#include "engine/work_sheet.h"
+#include "engine/advice/string_search.h"
+#include "engine/say/words.h"
+#include "engine/say/work_sheet.h"
 #include "shell/controls.h"
 #include "shell/picture.h"
 #include "shell/preferences.h"

@@ -1,7 +1,7 @@
 // Drawings on the page: what is drawn on the screen and, where it was asked for, recorded as a picture.
 #pragma once
 
-#include "engine/bridge.h"
+#include "engine/mechanics/bridge.h"
 #include "shell/desk.h"
 #include "shell/picture.h"
 

@@ -1,6 +1,6 @@
 #include "shell/entry.h"
 
-#include "engine/format.h"
+#include "engine/base/format.h"
 
 #include <array>
 #include <cmath>

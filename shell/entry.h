@@ -1,7 +1,7 @@
 // What people type into fields, understood.
 #pragma once
 
-#include "engine/units.h"
+#include "engine/base/units.h"
 
 #include <optional>
 #include <string>

@@ -1,8 +1,8 @@
 #include "shell/interface.h"
 
-#include "engine/answer.h"
-#include "engine/embedded.h"
-#include "engine/report_text.h"
+#include "engine/base/embedded.h"
+#include "engine/say/answer.h"
+#include "engine/say/report_text.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 

@@ -1,6 +1,6 @@
 #include "shell/picture.h"
 
-#include "engine/format.h"
+#include "engine/base/format.h"
 
 namespace counterpull {
 

@@ -1,6 +1,7 @@
 // The browser's side of the window: the canvas, the animation frame, and what the page's scripts may call.
-#include "engine/link.h"
-#include "engine/presets.h"
+#include "engine/document/link.h"
+#include "engine/document/presets.h"
+#include "engine/say/refusal.h"
 #include "shell/platform.h"
 
 #include <SDL.h>

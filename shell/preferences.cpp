@@ -1,7 +1,7 @@
 #include "shell/preferences.h"
 
-#include "engine/embedded.h"
-#include "engine/json_text.h"
+#include "engine/base/embedded.h"
+#include "engine/document/json_text.h"
 
 #include <array>
 

@@ -1,7 +1,7 @@
 // What a reader chose for this device: no part of any set-up, and never in a link.
 #pragma once
 
-#include "engine/words.h"
+#include "engine/say/words.h"
 
 #include <string>
 #include <string_view>

@@ -1,7 +1,7 @@
 // The spring bay from behind, to scale: springs now dashed, after the change drawn.
-#include "engine/answer.h"
-#include "engine/format.h"
-#include "engine/units.h"
+#include "engine/base/format.h"
+#include "engine/base/units.h"
+#include "engine/say/answer.h"
 #include "shell/drawing.h"
 #include "shell/views.h"
 #include "shell/widgets.h"

@@ -1,6 +1,6 @@
 // The five choices that make a set-up: the bridge and its guitar, what is on it now, what is wanted.
-#include "engine/answer.h"
-#include "engine/format.h"
+#include "engine/base/format.h"
+#include "engine/say/answer.h"
 #include "shell/entry.h"
 #include "shell/views.h"
 #include "shell/widgets.h"

@@ -1,5 +1,5 @@
 // How a number of the guitar is known, what an error there does to the turns, and how to measure it.
-#include "engine/format.h"
+#include "engine/base/format.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 

@@ -1,5 +1,5 @@
 // What to measure: a small drawing of the bridge with the one dimension in question marked.
-#include "engine/units.h"
+#include "engine/base/units.h"
 #include "shell/drawing.h"
 #include "shell/views.h"
 #include "shell/widgets.h"

@@ -1,5 +1,5 @@
 // The page itself: its name, sharing, and what a reader chooses for this device.
-#include "engine/embedded.h"
+#include "engine/base/embedded.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 

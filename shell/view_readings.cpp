@@ -1,6 +1,6 @@
 // What was read since: each entry with what was expected, and what it did to the spread.
-#include "engine/answer.h"
-#include "engine/format.h"
+#include "engine/base/format.h"
+#include "engine/say/answer.h"
 #include "shell/drawing.h"
 #include "shell/entry.h"
 #include "shell/views.h"

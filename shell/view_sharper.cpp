@@ -1,5 +1,5 @@
 // Everything that has a usual value, each still to be measured.
-#include "engine/answer.h"
+#include "engine/say/answer.h"
 #include "shell/entry.h"
 #include "shell/views.h"
 #include "shell/widgets.h"

@@ -1,5 +1,5 @@
 // The work sheet: steps in order, cautions where they bite, blanks for readings.
-#include "engine/work_sheet.h"
+#include "engine/say/work_sheet.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 

@@ -1,6 +1,6 @@
 // The bridge from the side, to scale: left alone as a dashed ghost, after the change solid.
-#include "engine/format.h"
-#include "engine/units.h"
+#include "engine/base/format.h"
+#include "engine/base/units.h"
 #include "shell/drawing.h"
 #include "shell/views.h"
 #include "shell/widgets.h"

@@ -1,7 +1,8 @@
 // The reverse question: strings that leave the bridge level with the claw as it is.
-#include "engine/format.h"
-#include "engine/string_search.h"
-#include "engine/units.h"
+#include "engine/advice/string_search.h"
+#include "engine/base/format.h"
+#include "engine/base/units.h"
+#include "engine/say/string_search_text.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 

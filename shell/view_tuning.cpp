@@ -1,5 +1,5 @@
 // Tuning in one pass: big, one string at a time, then the whole table.
-#include "engine/format.h"
+#include "engine/base/format.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 

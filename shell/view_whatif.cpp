@@ -1,6 +1,7 @@
 // What else changes: each topic folded, with its sentences, plots and tables.
-#include "engine/put_in_order.h"
-#include "engine/units.h"
+#include "engine/base/put_in_order.h"
+#include "engine/base/units.h"
+#include "engine/say/whatif_topics.h"
 #include "shell/drawing.h"
 #include "shell/views.h"
 #include "shell/widgets.h"

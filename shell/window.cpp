@@ -1,5 +1,6 @@
 // The desktop window: counterpull-window [SETUP.json]
-#include "engine/presets.h"
+#include "engine/document/presets.h"
+#include "engine/say/refusal.h"
 #include "shell/platform.h"
 
 #include <fstream>

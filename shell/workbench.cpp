@@ -1,4 +1,5 @@
 #include "shell/workbench.h"
+#include "engine/say/whatif_topics.h"
 
 #include <algorithm>
 #include <cmath>

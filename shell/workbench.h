@@ -1,10 +1,11 @@
 // What the page works on: the set-up as edited, the last good answer, and what is refused.
 #pragma once
 
-#include "engine/presets.h"
-#include "engine/report.h"
-#include "engine/string_search.h"
-#include "engine/whatif.h"
+#include "engine/advice/report.h"
+#include "engine/advice/string_search.h"
+#include "engine/document/presets.h"
+#include "engine/say/whatif_topics.h"
+#include "engine/whatif/whatif.h"
 
 #include <map>
 #include <string>

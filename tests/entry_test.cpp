@@ -1,4 +1,4 @@
-#include "engine/format.h"
+#include "engine/base/format.h"
 #include "shell/entry.h"
 
 #include <catch2/catch.hpp>

@@ -1,5 +1,7 @@
 // What the fuzzers found, each once mended and here for good.
-#include "engine/whatif.h"
+#include "engine/say/report_json.h"
+#include "engine/say/whatif_json.h"
+#include "engine/whatif/whatif.h"
 #include "tests/support.h"
 
 #include <cmath>

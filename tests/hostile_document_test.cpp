@@ -1,4 +1,5 @@
-#include "engine/report.h"
+#include "engine/advice/report.h"
+#include "engine/say/refusal.h"
 #include "tests/support.h"
 
 #include <nlohmann/json.hpp>

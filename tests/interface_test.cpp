@@ -2,7 +2,7 @@
 // set-up, a refused one.
 #include "shell/interface.h"
 
-#include "engine/answer.h"
+#include "engine/say/answer.h"
 #include "shell/text.h"
 #include "tests/support.h"
 

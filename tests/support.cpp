@@ -1,4 +1,5 @@
 #include "tests/support.h"
+#include "engine/say/refusal.h"
 
 #include <cstdlib>
 #include <filesystem>

@@ -1,10 +1,10 @@
 // What several tests need: files of the project, example set-ups, running the command line.
 #pragma once
 
-#include "engine/document.h"
-#include "engine/model.h"
-#include "engine/report.h"
-#include "engine/stand.h"
+#include "engine/advice/report.h"
+#include "engine/document/document.h"
+#include "engine/document/model.h"
+#include "engine/whatif/stand.h"
 
 #include <catch2/catch.hpp>
 

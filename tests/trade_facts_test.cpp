@@ -1,6 +1,6 @@
 // What every repairer knows. No source but common practice.
-#include "engine/advice.h"
-#include "engine/units.h"
+#include "engine/advice/advice.h"
+#include "engine/base/units.h"
 #include "tests/support.h"
 
 #include <algorithm>

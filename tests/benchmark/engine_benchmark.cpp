@@ -1,11 +1,12 @@
 // How long the engine takes on the example, and how that grows with what it is given. Runs natively and,
 // compiled by em++, under node.
-#include "engine/embedded.h"
-#include "engine/presets.h"
-#include "engine/report.h"
-#include "engine/string_search.h"
-#include "engine/units.h"
-#include "engine/whatif.h"
+#include "engine/advice/report.h"
+#include "engine/advice/string_search.h"
+#include "engine/base/embedded.h"
+#include "engine/base/units.h"
+#include "engine/document/presets.h"
+#include "engine/say/report_json.h"
+#include "engine/whatif/whatif.h"
 #include "tests/benchmark/timing.h"
 
 #include <cmath>

@@ -1,7 +1,7 @@
 // What a frame of the interface costs, without a window: a minute of use at 60 frames a second, the same each
 // time. It is looked at, a number is dragged (each step is solved), the page is scrolled, a gauge is typed,
 // sections are opened.
-#include "engine/presets.h"
+#include "engine/document/presets.h"
 #include "shell/interface.h"
 
 #include <imgui.h>

@@ -1,7 +1,7 @@
 // One balance in its bracket, by our solver and by GSL's Brent, on the same function in the same run, in
 // turn: time and how often each asks for the function.
-#include "engine/model.h"
-#include "engine/presets.h"
+#include "engine/document/model.h"
+#include "engine/document/presets.h"
 #include "tests/benchmark/timing.h"
 
 #include <gsl/gsl_errno.h>

@@ -1,5 +1,5 @@
 // Any bytes as a set-up document: read or refused, and what is read is written and read again as the same.
-#include "engine/document.h"
+#include "engine/document/document.h"
 
 #include <cstdlib>
 

@@ -1,5 +1,5 @@
 // Any bytes as a link: opened or refused, and what is opened makes a link that opens as the same.
-#include "engine/link.h"
+#include "engine/document/link.h"
 
 #include <cstdlib>
 

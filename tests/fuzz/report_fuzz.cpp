@@ -2,10 +2,14 @@
 // say. Every report must end in an answer or a refusal with a path, and no number in it may be other than
 // finite: what goes into JSON is asserted to be (engine/json_text.cpp), what goes into text is looked for
 // here.
-#include "engine/link.h"
-#include "engine/presets.h"
-#include "engine/report_text.h"
-#include "engine/whatif.h"
+#include "engine/document/json_text.h"
+#include "engine/document/link.h"
+#include "engine/document/presets.h"
+#include "engine/say/report_json.h"
+#include "engine/say/report_text.h"
+#include "engine/say/whatif_json.h"
+#include "engine/say/whatif_topics.h"
+#include "engine/whatif/whatif.h"
 #include "tests/reference/altered_setup.h"
 
 #include <nlohmann/json.hpp>

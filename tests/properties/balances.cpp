@@ -1,6 +1,6 @@
-#include "engine/balance.h"
-#include "engine/document.h"
-#include "engine/model.h"
+#include "engine/document/document.h"
+#include "engine/document/model.h"
+#include "engine/mechanics/balance.h"
 #include "tests/properties/properties.h"
 #include "tests/reference/random_setup.h"
 

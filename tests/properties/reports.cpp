@@ -1,5 +1,6 @@
-#include "engine/link.h"
-#include "engine/report.h"
+#include "engine/advice/report.h"
+#include "engine/document/link.h"
+#include "engine/say/report_json.h"
 #include "tests/properties/properties.h"
 #include "tests/reference/altered_setup.h"
 #include "tests/reference/hidden_guitar.h"

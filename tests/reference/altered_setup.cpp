@@ -1,4 +1,5 @@
 #include "tests/reference/altered_setup.h"
+#include "engine/document/json_text.h"
 
 #include <cmath>
 #include <vector>

@@ -1,7 +1,7 @@
 // Bends against a general library's solver: the bridge's angle and the finger's way as two unknowns, solved
 // together by GSL's hybrid method (gsl_multiroot_fsolver_hybrids) from forces as vectors. Of the engine only
 // the numbers of the guitar are taken, none of its functions.
-#include "engine/bend.h"
+#include "engine/whatif/bend.h"
 #include "tests/support.h"
 
 #include <gsl/gsl_multiroots.h>

@@ -2,7 +2,7 @@
 
 #include "tests/reference/hidden_guitar.h"
 
-#include "engine/presets.h"
+#include "engine/document/presets.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // The tool's advice followed blindly on hidden guitars: how many visits to the claw, how many tuning passes.
 #pragma once
 
-#include "engine/setup.h"
+#include "engine/document/setup.h"
 
 #include <string>
 #include <vector>

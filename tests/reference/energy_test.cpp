@@ -1,6 +1,6 @@
 // Statics from another side: with the tuners untouched everything is elastic, and the torque is minus the
 // derivative of the stored energy by the angle.
-#include "engine/balance.h"
+#include "engine/mechanics/balance.h"
 #include "tests/reference/random_setup.h"
 #include "tests/support.h"
 

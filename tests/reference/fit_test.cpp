@@ -1,6 +1,6 @@
 // The fit against a general library: GSL's multifit nonlinear least squares on the same residuals, with its
 // own derivatives by differences of the full calculation.
-#include "engine/calibration.h"
+#include "engine/belief/calibration.h"
 #include "tests/support.h"
 
 #include <gsl/gsl_blas.h>

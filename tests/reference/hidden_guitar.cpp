@@ -1,6 +1,6 @@
 #include "tests/reference/hidden_guitar.h"
 
-#include "engine/units.h"
+#include "engine/base/units.h"
 
 #include <algorithm>
 #include <cmath>

@@ -2,9 +2,9 @@
 // errors of a hand, a ruler and a tuner. Used to follow the tool's advice blindly and see where it ends.
 #pragma once
 
-#include "engine/belief.h"
-#include "engine/report.h"
-#include "engine/tuning.h"
+#include "engine/advice/report.h"
+#include "engine/belief/belief.h"
+#include "engine/mechanics/tuning.h"
 
 #include <cstdint>
 #include <random>

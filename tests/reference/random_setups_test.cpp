@@ -1,4 +1,6 @@
 // The report against the independent judge (independent_balance.h), on random set-ups and the examples.
+#include "engine/say/refusal.h"
+#include "engine/say/report_json.h"
 #include "tests/reference/independent_balance.h"
 #include "tests/reference/random_setup.h"
 #include "tests/support.h"

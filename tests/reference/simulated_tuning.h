@@ -2,7 +2,7 @@
 // exactly.
 #pragma once
 
-#include "engine/report.h"
+#include "engine/advice/report.h"
 
 namespace reference {
 

@@ -1,7 +1,9 @@
 // The engine for scripts: three texts in, three texts out. index.js makes functions of them.
-#include "engine/json_text.h"
-#include "engine/link.h"
-#include "engine/report.h"
+#include "engine/advice/report.h"
+#include "engine/document/json_text.h"
+#include "engine/document/link.h"
+#include "engine/say/refusal.h"
+#include "engine/say/report_json.h"
 
 #include <emscripten.h>
 

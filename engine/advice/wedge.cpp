@@ -1,0 +1,34 @@
+#include "engine/advice/wedge.h"
+
+#include "engine/base/units.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+std::optional<WedgeWay> wedge_way(const Belief& belief, const ClawSetting& claw, const Advice& advice) {
+    const Setup& setup = belief.setup();
+    if (!advice.fits || setup.next.rest == RestWanted::on_the_body || advice.thread_in < wedge_surplus_turns)
+        return std::nullopt;
+    const Assembly assembly = belief.assembly(fitting_next(setup, advice.springs));
+    const Attitude wedged(advice.angle_rad);
+    WedgeWay way;
+    way.turns = *advice.turns + wedge_surplus_turns;
+    const ClawSetting tight = claw.turned(way.turns);
+    // With the springs winning the tail wants down and the block's foot toward the neck.
+    const bool springs_win = net_torque_at_pitch(assembly, tight, advice.angle_rad).value < 0.0;
+    way.side = springs_win ? WedgeSide::neck : WedgeSide::tail;
+    const StringLengths lengths = lengths_at_pitch(assembly, wedged);
+    const Rest rest = rest_free(assembly, lengths, tight, advice.angle_rad);
+    way.tail_mm = mm_from_metres(tail_at_angle_m(assembly.bridge, rest.angle_rad));
+    way.cents = cents_shown(assembly, lengths, Attitude(rest.angle_rad));
+    const auto most = std::max_element(way.cents.begin(), way.cents.end());
+    way.read_string = static_cast<int>(most - way.cents.begin());
+    if (*most <= 0.0)
+        return std::nullopt;
+    way.turns_to_ease_per_cent = wedge_surplus_turns / *most;
+    return way;
+}
+
+} // namespace counterpull

@@ -1,0 +1,30 @@
+// Setting up with a wedge: the bridge is blocked as wanted, the springs are left a little tighter than the
+// answer, the strings are tuned once like on a fixed bridge; then the wedge is pulled, and what the tuner
+// shows says how far to ease the claw. It leans on the stiffness of the strings, which is known, more than on
+// the spring rate, which is not (common practice).
+#pragma once
+
+#include "engine/advice/advice.h"
+
+namespace counterpull {
+
+// Tighter than the answer by this much, so that the springs hold the bridge against its wedge: common
+// practice is a quarter to a half turn.
+inline constexpr double wedge_surplus_turns = 0.375;
+
+// On which side of the block the wedge goes: where the block would move to.
+enum class WedgeSide { neck, tail };
+
+struct WedgeWay {
+    double turns = 0.0; // of both screws from now, the surplus included
+    WedgeSide side = WedgeSide::neck;
+    double tail_mm = 0.0;              // when the wedge is pulled and nothing else is done
+    std::vector<double> cents;         // what the tuner then shows, per string, lowest first
+    int read_string = 0;               // the string that shows it best, by its place
+    double turns_to_ease_per_cent = 0; // of both screws, for each cent that string is sharp
+};
+
+// Nothing on the body, where the arrangement does not fit, or where the thread does not allow the surplus.
+std::optional<WedgeWay> wedge_way(const Belief& belief, const ClawSetting& claw, const Advice& advice);
+
+} // namespace counterpull

@@ -1,0 +1,84 @@
+// What the engine says to people, apart from the language and the units that it is said in.
+//
+// A Phrase is a key and the values that go into it; a language file (engine/words/en.json) holds the sentence
+// for every key, with {name} where a value goes. The engine answers with phrases, and whoever shows them
+// (report, command line, screen) puts them into words (words.h). A value is made of texts, amounts and
+// pitches: lengths and forces are put into the reader's units, numbers get the language's decimal sign and
+// notes their names only then.
+#pragma once
+
+#include "engine/base/pitch.h"
+#include "engine/base/units.h"
+
+#include <concepts>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace counterpull {
+
+// A number for people.
+struct Amount {
+    double value = 0.0; // in the document's unit: mm, N, N/mm
+    int digits = 0;     // after the point in that unit; `shortest_digits`: as many as it needs
+    Measure of = Measure::number;
+    bool sign = false; // "+" is said too
+    bool bare = false; // the document's own unit goes without saying
+    bool trim = false; // no zeros at the end
+    bool operator==(const Amount&) const = default;
+};
+inline constexpr int shortest_digits = -1;
+
+Amount number(double value, int digits);
+Amount signed_number(double value, int digits);
+Amount millimetres(double mm, int digits);
+Amount signed_millimetres(double mm, int digits);
+Amount newtons(double value, int digits);
+Amount signed_newtons(double value, int digits);
+// A value of the set-up document, as it stands there: its unit is its key's suffix.
+Amount document_value(double value, std::string_view key, int digits = shortest_digits);
+Amount document_mm(double value);
+
+// The name of a preset (presets.h), which has it in English.
+struct PresetName {
+    std::string english;
+    bool operator==(const PresetName&) const = default;
+};
+
+// A word that is a key of its own.
+struct Word {
+    std::string_view key;
+    bool operator==(const Word&) const = default;
+};
+
+// What goes into a place of a phrase, said one after the other.
+using Parts = std::vector<std::variant<std::string, Amount, Pitch, PresetName, Word>>;
+Parts notes_of(const std::vector<Pitch>& tuning); // "E2 A2 D3"
+
+class Phrase {
+  public:
+    Phrase(std::string_view phrase_key) : key(phrase_key) {}
+    Phrase(const char* phrase_key) : key(phrase_key) {}
+
+    // Adds a value: Phrase("answer.where").with("hooks", "1, 3").with("holes", "1, 3").
+    Phrase&& with(std::string_view name, std::string_view text) &&;
+    Phrase&& with(std::string_view name, Amount amount) &&;
+    Phrase&& with(std::string_view name, Parts parts) &&;
+    template <std::integral Count>
+    Phrase&& with(std::string_view name, Count count) && {
+        return std::move(*this).with(name, Amount{static_cast<double>(count)});
+    }
+
+    struct Value {
+        std::string name;
+        Parts parts;
+        bool operator==(const Value&) const = default;
+    };
+
+    std::string key;
+    std::vector<Value> values;
+    bool operator==(const Phrase&) const = default;
+};
+
+} // namespace counterpull

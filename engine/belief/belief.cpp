@@ -1,0 +1,204 @@
+#include "engine/belief/belief.h"
+
+#include "engine/base/units.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+constexpr double weight_share = 0.015;
+constexpr double core_share = 0.08;
+constexpr double measured_length_mm = 0.3;
+// A core this near its string's diameter leaves no room for a wrap.
+constexpr double thickest_core = 0.97;
+
+Basis basis_of(const GuitarSetup& guitar, std::string_view path) {
+    for (const auto& [at, basis] : guitar.basis)
+        if (at == path)
+            return basis;
+    return Basis::usual;
+}
+
+Spread by_basis(const GuitarSetup& guitar, std::string_view path, double usual, Spread measured) {
+    switch (basis_of(guitar, path)) {
+    case Basis::measured:
+        return measured;
+    case Basis::guess:
+        return {2.0 * usual, 0.0};
+    case Basis::usual:
+        break;
+    }
+    return {usual, 0.0};
+}
+
+double z_of(const Deviations& z, Unknown unknown) {
+    return z[static_cast<std::size_t>(unknown)];
+}
+
+// A number in metres whose spread is given in the document's millimetres.
+double moved_m(double metres, Spread spread, double z) {
+    return metres_from_mm(spread.at(mm_from_metres(metres), z));
+}
+
+} // namespace
+
+double Spread::at(double value, double z) const {
+    return value * std::exp(share * z) + absolute * z;
+}
+
+double Spread::size_at(double value) const {
+    return std::abs(value) * share + absolute;
+}
+
+std::string_view path_of(Unknown unknown) {
+    switch (unknown) {
+    case Unknown::spring_rate:
+        return "spring.rate_n_mm";
+    case Unknown::initial_tension:
+        return "spring.initial_tension_n";
+    case Unknown::saddle_height:
+        return "bridge.saddle_height_mm";
+    case Unknown::saddle_setback:
+        return "bridge.saddle_setback_mm";
+    case Unknown::block_depth:
+        return "bridge.block_depth_mm";
+    case Unknown::block_setback:
+        return "bridge.block_setback_mm";
+    case Unknown::screw_pitch:
+        return "bay.screw_pitch_mm";
+    case Unknown::dead_length:
+        return "bridge.anchor_mm";
+    case Unknown::core:
+    case Unknown::tail_now:
+    case Unknown::springs_now:
+    case Unknown::screws_now:
+    case Unknown::weights:
+        break;
+    }
+    return "";
+}
+
+Belief::Belief(const Setup& setup) : setup_(&setup) {
+    const GuitarSetup& guitar = setup.guitar;
+    const Spread length{0.0, measured_length_mm}, force{0.03, 0.0}, thread{0.01, 0.0};
+    auto set = [&](Unknown unknown, double usual, Spread measured) {
+        spreads_[static_cast<std::size_t>(unknown)] = by_basis(guitar, path_of(unknown), usual, measured);
+    };
+    set(Unknown::spring_rate, 0.20, force);
+    set(Unknown::initial_tension, 0.40, force);
+    set(Unknown::saddle_height, 0.08, length);
+    set(Unknown::saddle_setback, 0.20, length);
+    set(Unknown::block_depth, 0.04, length);
+    set(Unknown::block_setback, 0.25, length);
+    set(Unknown::screw_pitch, 0.06, thread);
+    set(Unknown::dead_length, 0.20, length);
+    anchor_ = spread(Unknown::dead_length);
+    headstock_ = by_basis(guitar, "headstock_mm", 0.20, length);
+    spreads_[static_cast<std::size_t>(Unknown::core)] = {core_share, 0.0};
+    spreads_[static_cast<std::size_t>(Unknown::tail_now)] = {0.0, tail_reading_mm};
+    spreads_[static_cast<std::size_t>(Unknown::springs_now)] = {
+        0.0, spring_reading_mm / std::sqrt(static_cast<double>(setup.now.springs.size()))};
+    spreads_[static_cast<std::size_t>(Unknown::screws_now)] = {0.0, screw_reading_turns};
+    for (std::size_t i = 0; i < setup.next.strings.size(); ++i)
+        stays_[i] = i < setup.now.strings.size() && setup.now.strings[i] == setup.next.strings[i];
+}
+
+int Belief::weight_index(Which strings, std::size_t string) const {
+    const bool now = strings == Which::now || stays_[string];
+    return common_unknowns + static_cast<int>(string) + (now ? 0 : most_strings);
+}
+
+bool Belief::used(int unknown) const {
+    const int string = (unknown - common_unknowns) % most_strings;
+    if (unknown == static_cast<int>(Unknown::screws_now))
+        return !setup_->log.empty() && setup_->log.back().turns != std::array<double, 2>{};
+    if (unknown < common_unknowns)
+        return true;
+    if (string >= static_cast<int>(setup_->next.strings.size()))
+        return false;
+    const bool next = unknown >= common_unknowns + most_strings;
+    return next ? !stays_[static_cast<std::size_t>(string)]
+                : string < static_cast<int>(setup_->now.strings.size());
+}
+
+Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
+    Assembly assembly = assembly_of(*setup_, fitting);
+    const GuitarSetup& guitar = setup_->guitar;
+    Bridge& bridge = assembly.bridge;
+    auto moved = [&](double metres, Unknown unknown) {
+        return moved_m(metres, spread(unknown), z_of(z, unknown));
+    };
+    bridge.block_depth_m = moved(bridge.block_depth_m, Unknown::block_depth);
+    bridge.block_setback_m = moved(bridge.block_setback_m, Unknown::block_setback);
+    assembly.claw.screw_pitch_m = moved(assembly.claw.screw_pitch_m, Unknown::screw_pitch);
+    const double core_z = z_of(z, Unknown::core), dead_z = z_of(z, Unknown::dead_length);
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+        StringOnBridge& string = assembly.strings[i];
+        string.saddle_height_m = moved(string.saddle_height_m, Unknown::saddle_height);
+        string.saddle_setback_m = moved(string.saddle_setback_m, Unknown::saddle_setback);
+        const double open_mm = guitar.nut_locked ? 0.0 : headstock_.at(guitar.headstock_mm.at(i), dead_z);
+        string.dead_m =
+            std::max(0.0, metres_from_mm(anchor_.at(guitar.bridge.anchor_mm.at(i), dead_z) + open_mm));
+        StringBuild build = build_of(fitting.strings[i]);
+        if (build.wound && !build.core_m && core_z != 0.0) {
+            build.core_m = std::min(spread(Unknown::core).at(estimated_core_m(build.diameter_m), core_z),
+                                    thickest_core * build.diameter_m);
+            string.mechanics = mechanics_of(build);
+        }
+        const auto weight = static_cast<std::size_t>(weight_index(fitting.which, i));
+        string.mechanics.unit_weight_kg_m *= std::exp(weight_share * z[weight]);
+    }
+    for (std::size_t i = 0; i < assembly.sprung().size(); ++i) {
+        Spring& spring = assembly.springs[i].spring;
+        // The spreads of springs are relative: the unit does not matter.
+        spring.rate_n_m = spread(Unknown::spring_rate).at(spring.rate_n_m, z_of(z, Unknown::spring_rate));
+        spring.initial_tension_n =
+            spread(Unknown::initial_tension).at(spring.initial_tension_n, z_of(z, Unknown::initial_tension));
+    }
+    return assembly;
+}
+
+std::optional<ClawSetting> Belief::claw(const Assembly& now, const Deviations& z, Problems& problems) const {
+    return claw_now(*setup_, now, problems,
+                    {spread(Unknown::tail_now).at(0.0, z_of(z, Unknown::tail_now)),
+                     spread(Unknown::springs_now).at(0.0, z_of(z, Unknown::springs_now))});
+}
+
+double Belief::angle_now_rad(const Deviations& z) const {
+    return angle_of_tail_rad(*setup_, setup_->now.tail_mm +
+                                          spread(Unknown::tail_now).at(0.0, z_of(z, Unknown::tail_now)));
+}
+
+double Belief::sigma_of(const Deviations& gradient) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < gradient.size(); ++i) {
+        if (covariance_.empty())
+            sum += gradient[i] * gradient[i];
+        else
+            for (std::size_t j = 0; j < gradient.size(); ++j)
+                sum += gradient[i] * covariance_[i * gradient.size() + j] * gradient[j];
+    }
+    return std::sqrt(std::max(sum, 0.0));
+}
+
+double Belief::sigma_of(Unknown unknown) const {
+    Deviations only{};
+    only[static_cast<std::size_t>(unknown)] = 1.0;
+    return sigma_of(only);
+}
+
+void Belief::learn(const Deviations& mean, Covariance covariance) {
+    mean_ = mean;
+    covariance_ = std::move(covariance);
+}
+
+Belief Belief::about(const Setup& other) const {
+    Belief belief(other);
+    std::copy(mean_.begin(), mean_.begin() + common_unknowns + most_strings, belief.mean_.begin());
+    return belief;
+}
+
+} // namespace counterpull

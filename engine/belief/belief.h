@@ -1,0 +1,103 @@
+// What is not known for sure about a guitar, and how far off it may be.
+//
+// Each unknown is a deviation z from the number in the set-up, counted in its own spread: a priori z is
+// normal with mean 0 and variance 1, and all are independent. A number v with a relative spread s stands for
+// v·exp(s z), one with an absolute spread a for v + a z.
+// Spreads (1 σ; common practice, from memory): usual: spring rate 20 %, saddle height 8 %, saddle setback 20
+// % (common to all strings), block depth 4 %, block setback 25 %, screw pitch 6 %, initial tension 40 %, dead
+// lengths 20 %, unit weight 1.5 % per string, core of a wound string where it is estimated 8 % in diameter.
+// Measured: 0.3 mm for lengths, 3 % for rates and forces, 1 % for the screw pitch. A guess: twice the usual.
+// Readings: tail ±0.3 mm, spring length ±0.3 mm each, screws ±0.06 turn at each visit, tuner ±1.5 cents.
+// Readings since "now" move the mean and shrink the spread (calibration.h): then a Belief carries both.
+#pragma once
+
+#include "engine/document/model.h"
+
+#include <array>
+#include <string_view>
+#include <vector>
+
+namespace counterpull {
+
+enum class Unknown : int {
+    spring_rate, // of all springs alike
+    initial_tension,
+    saddle_height,
+    saddle_setback,
+    block_depth,
+    block_setback,
+    screw_pitch,
+    dead_length,
+    core,
+    tail_now,    // the reading "now"
+    springs_now, // the mean of the spring lengths "now", where they fix the claw
+    screws_now,  // where the screws stand at the last reading, against what was counted
+    weights,     // first of the unit weights: of each string now, then of each next
+};
+
+inline constexpr int common_unknowns = static_cast<int>(Unknown::weights);
+inline constexpr int most_unknowns = common_unknowns + 2 * most_strings;
+inline constexpr double tail_reading_mm = 0.3;
+inline constexpr double spring_reading_mm = 0.3;
+inline constexpr double screw_reading_turns = 0.06;
+inline constexpr double tuner_reading_cents = 1.5;
+// A string far off its pitch is read less surely, and the model of how it got there is too: this share more
+// (a choice of ours).
+inline constexpr double tuner_reading_share = 0.03;
+
+// One number per unknown: a deviation, or a derivative by it.
+using Deviations = std::array<double, most_unknowns>;
+// Of the unknowns, in units of their prior spreads; row by row.
+using Covariance = std::vector<double>;
+
+struct Spread {
+    double share = 0.0;    // relative, or
+    double absolute = 0.0; // in the document's unit
+    double at(double value, double z) const;
+    double size_at(double value) const; // 1 σ in the value's unit
+};
+
+class Belief {
+  public:
+    // `setup` must outlive it and must have passed check_setup.
+    explicit Belief(const Setup& setup);
+
+    const Setup& setup() const { return *setup_; }
+    Spread spread(Unknown unknown) const { return spreads_[static_cast<std::size_t>(unknown)]; }
+    // The unknown of a string's unit weight. A string that stays on is the same string next.
+    int weight_index(Which strings, std::size_t string) const;
+    // Whether an unknown plays any part in this set-up.
+    bool used(int unknown) const;
+
+    // What is believed: a priori all zero and independent.
+    const Deviations& mean() const { return mean_; }
+    // 1 σ of a quantity with this gradient by the unknowns.
+    double sigma_of(const Deviations& gradient) const;
+    double sigma_of(Unknown unknown) const;                      // in units of its prior spread
+    const Covariance& covariance() const { return covariance_; } // empty a priori: the unit matrix
+    void learn(const Deviations& mean, Covariance covariance);
+    // The same guitar in another set-up, whose next strings are as unknown as any.
+    Belief about(const Setup& other) const;
+
+    // The guitar as it would be with these deviations, or as it is believed to be. Deviations of readings
+    // play no part here.
+    Assembly assembly(const Fitting& fitting, const Deviations& z) const;
+    Assembly assembly(const Fitting& fitting) const { return assembly(fitting, mean_); }
+    // Where the claw is now; `now` is the assembly of fitting_now with the same deviations.
+    std::optional<ClawSetting> claw(const Assembly& now, const Deviations& z, Problems& problems) const;
+    // The attitude now, the reading's error put right.
+    double angle_now_rad(const Deviations& z) const;
+
+  private:
+    const Setup* setup_;
+    std::array<Spread, common_unknowns> spreads_{};
+    Spread anchor_, headstock_; // both moved by Unknown::dead_length
+    std::array<bool, most_strings> stays_{};
+    Deviations mean_{};
+    Covariance covariance_;
+};
+
+// The path under guitar that an unknown's basis stands at; "" for readings, cores and weights.
+std::string_view path_of(Unknown unknown);
+
+} // namespace counterpull

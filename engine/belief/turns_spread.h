@@ -1,0 +1,42 @@
+// How sure a number of turns is: how it moves with everything that is not known for sure.
+//
+// The turns t are where the net torque g vanishes, with the claw x inferred from "now", so for an unknown z
+//     dt/dz = −(∂g/∂z + ∂g/∂x · dx/dz) / (∂g/∂t),    dx/dz = −(∂g_now/∂z) / (∂g_now/∂x).
+// The partial derivatives by z are central differences of torques, no solution is repeated; a test checks the
+// result against 10,000 draws of the full calculation.
+#pragma once
+
+#include "engine/belief/belief.h"
+
+namespace counterpull {
+
+class TurnsSpread {
+  public:
+    // `claw` is where the claw is now, as believed; `wanted_rad` the attitude wanted.
+    TurnsSpread(const Belief& belief, const ClawSetting& claw, double wanted_rad);
+
+    // d(turns)/dz of each unknown, for the springs of `next` (an assembly of fitting_next without
+    // deviations).
+    Deviations gradient(const Fitting& fitting, const Assembly& next, double turns) const;
+
+  private:
+    const Belief& belief_;
+    ClawSetting claw_;
+    double wanted_rad_;
+    Deviations claw_per_{}; // dx/dz, m
+    Deviations pull_per_{}; // d(torque to balance)/dz, N·m
+};
+
+// People are told a range of about 90 %: this many σ either way of a normal value.
+inline constexpr double ninety_percent = 1.645;
+
+// The torque that the springs have to balance with the next strings: at pitch, or so that the bridge stays on
+// the body (`torque_to_hold_on_body_nm`).
+double torque_to_balance_nm(const Setup& setup, const Assembly& next, double wanted_rad);
+
+// The torque (N·m, + raises the tail) that the springs must hold on the lower stop so that a string bent up
+// by `held_bend_semitones`, whichever pulls most, does not lift it; weight included.
+inline constexpr double held_bend_semitones = 3.0;
+double torque_to_hold_on_body_nm(const Assembly& assembly);
+
+} // namespace counterpull

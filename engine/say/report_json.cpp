@@ -1,0 +1,196 @@
+#include "engine/say/report_json.h"
+
+#include "engine/base/units.h"
+#include "engine/document/json_text.h"
+#include "engine/say/answer.h"
+
+namespace counterpull {
+
+namespace {
+
+Json placed_json(const std::vector<PlacedSpring>& springs) {
+    Json list = Json::array();
+    for (const PlacedSpring& placed : springs) {
+        Json entry = {{"hook", placed.hook}, {"hole", placed.hole}};
+        if (placed.spring)
+            entry["spring"] = {{"rate_n_mm", placed.spring->rate_n_mm},
+                               {"free_length_mm", placed.spring->free_length_mm},
+                               {"initial_tension_n", placed.spring->initial_tension_n},
+                               {"longest_mm", placed.spring->longest_mm}};
+        list.push_back(std::move(entry));
+    }
+    return list;
+}
+
+Json spring_states_json(const std::vector<SpringState>& states) {
+    Json springs = Json::array();
+    for (const SpringState& spring : states)
+        springs.push_back({{"force_n", number(spring.force_n)}, {"length_mm", number(spring.length_mm)}});
+    return springs;
+}
+
+Json state_json(const BridgeState& state) {
+    Json strings = Json::array();
+    for (const StringState& string : state.strings)
+        strings.push_back({{"pitch_hz", number(string.pitch_hz)},
+                           {"tension_n", number(string.tension_n)},
+                           {"strength_used", number(string.strength_used)}});
+    return {{"strings", std::move(strings)},
+            {"total_tension_n", number(state.total_tension_n)},
+            {"springs", spring_states_json(state.springs)},
+            {"angle_deg", number(state.angle_deg)},
+            {"tail_mm", number(state.tail_mm)}};
+}
+
+const char* outcome_name(RestKind kind) {
+    switch (kind) {
+    case RestKind::tail_up_stop:
+        return "tail up stop";
+    case RestKind::tail_down_stop:
+        return "tail down stop";
+    case RestKind::floats:
+    case RestKind::spring_closed:
+        break;
+    }
+    return "floats";
+}
+
+Json phrases_json(const std::vector<Phrase>& phrases, const Words& words) {
+    Json list = Json::array();
+    for (const Phrase& phrase : phrases)
+        list.push_back(words.say(phrase));
+    return list;
+}
+
+Json advice_json(const Report& report, const Words& words) {
+    Json list = Json::array();
+    for (const Advice& advice : report.advice) {
+        std::optional<double> more = advice.turns;
+        if (more)
+            *more -= report.turns_made;
+        list.push_back({{"springs", placed_json(advice.springs)},
+                        {"turns", number(advice.turns)},
+                        {"turns_sigma", advice.turns ? number(advice.turns_sigma) : nullptr},
+                        {"more_turns", number(more)},
+                        {"fits", advice.fits},
+                        {"reasons", phrases_json(advice.reasons, words)},
+                        {"springs_after", spring_states_json(advice.springs_after)},
+                        {"turns_in_left", number(advice.thread_in)},
+                        {"turns_out_left", number(advice.thread_out)},
+                        {"per_turn_mm", number(mm_from_metres(advice.per_turn_m))},
+                        {"tail_sigma_mm", number(mm_from_metres(advice.tail_sigma_m))},
+                        {"bend_tail_mm", number(mm_from_metres(advice.bend_tail_m))}});
+    }
+    return list;
+}
+
+std::vector<Phrase> sentences_of(const std::vector<Alternative>& alternatives) {
+    std::vector<Phrase> sentences;
+    for (const Alternative& alternative : alternatives)
+        sentences.push_back(sentence_of(alternative));
+    return sentences;
+}
+
+Json numbers(const std::vector<double>& values) {
+    Json list = Json::array();
+    for (const double value : values)
+        list.push_back(number(value));
+    return list;
+}
+
+Json watch_json(const TuningSheet& sheet) {
+    if (!sheet.watch)
+        return nullptr;
+    return {{"string", sheet.aim_cents.size() - static_cast<std::size_t>(*sheet.watch)},
+            {"cents", number(sheet.watch_cents)}};
+}
+
+Json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
+    if (!sheet)
+        return nullptr;
+    Json gentler = nullptr;
+    if (sheet->why_gentler) {
+        gentler = {{"why", words.say(why_in_words(*sheet->why_gentler))}, {"aim_cents", Json::array()}};
+        for (const std::vector<double>& pass : sheet->gentler_cents)
+            gentler["aim_cents"].push_back(numbers(pass));
+    }
+    return {{"start", std::string(name_of(sheet->start))},
+            {"aim_cents", numbers(sheet->aim_cents)},
+            {"plain_passes", sheet->plain_passes ? Json(*sheet->plain_passes) : Json(nullptr)},
+            {"aim_hz", numbers(sheet->aim_hz)},
+            {"begin_cents", numbers(sheet->begin_cents)},
+            {"watch", watch_json(*sheet)},
+            {"gentler", std::move(gentler)}};
+}
+
+// The last part of the path under guitar: "rate_n_mm".
+std::string key_of(Unknown unknown) {
+    const std::string_view path = path_of(unknown);
+    return std::string(path.substr(path.rfind('.') + 1));
+}
+
+Json fitted_json(const std::vector<FittedValue>& fitted) {
+    Json object = Json::object();
+    for (const FittedValue& value : fitted)
+        object[key_of(value.unknown)] = {{"value", number(value.value)}, {"sigma", number(value.sigma)}};
+    return object;
+}
+
+const char* name_of(Observed what) {
+    switch (what) {
+    case Observed::tail:
+        return "tail_mm";
+    case Observed::cents:
+        return "cents";
+    case Observed::spring:
+        break;
+    }
+    return "spring_mm";
+}
+
+Json readings_json(const std::vector<FittedReading>& readings) {
+    Json list = Json::array();
+    for (const FittedReading& reading : readings)
+        list.push_back({{"entry", reading.observation.entry},
+                        {"what", name_of(reading.observation.what)},
+                        {"index", reading.observation.index},
+                        {"read", number(reading.observation.value)},
+                        {"expected", number(reading.predicted)},
+                        {"left_out", reading.left_out}});
+    return list;
+}
+
+Json test_reading_json(const std::optional<TestReading>& test) {
+    if (!test)
+        return nullptr;
+    return {{"reading", test->kind == ReadingKind::bend ? "bend" : "drop"},
+            {"string", test->string},
+            {"by_cents", number(test->by_cents)},
+            {"turns_sigma_after", number(test->sigma_after)}};
+}
+
+} // namespace
+
+std::string report_json(const Report& report, const Words& words) {
+    const UntouchedState& untouched = report.untouched;
+    Json document = {
+        {"format", "counterpull-report/1"},
+        {"now", state_json(report.now)},
+        {"untouched",
+         {{"outcome", outcome_name(untouched.outcome)},
+          {"angle_deg", number(untouched.angle_deg)},
+          {"tail_mm", number(untouched.tail_mm)},
+          {"per_turn_mm", number(untouched.per_turn_mm)}}},
+        {"advice", advice_json(report, words)},
+        {"instead", phrases_json(sentences_of(report.instead), words)},
+        {"next", report.next ? state_json(*report.next) : Json(nullptr)},
+        {"tuning_sheet", tuning_json(report.tuning, words)},
+        {"fitted", fitted_json(report.fitted)},
+        {"readings", readings_json(report.readings)},
+        {"test_reading", test_reading_json(report.test_reading)},
+        {"warnings", phrases_json(report.warnings, words)},
+    };
+    return document.dump(1) + "\n";
+}
+
+} // namespace counterpull

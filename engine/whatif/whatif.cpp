@@ -1,0 +1,89 @@
+#include "engine/whatif/whatif.h"
+
+#include "engine/base/units.h"
+
+namespace counterpull {
+
+namespace {
+
+// The same guitar with its nut clamped or open.
+Stand with_nut(const Stand& stand, const GuitarSetup& guitar, bool clamped) {
+    Assembly assembly = stand.assembly;
+    if (clamped != guitar.nut_locked)
+        for (std::size_t i = 0; i < assembly.strung().size(); ++i)
+            assembly.strings[i].dead_m += (clamped ? -1.0 : 1.0) * metres_from_mm(guitar.headstock_mm.at(i));
+    return standing(assembly, stand.claw, stand.angle_rad);
+}
+
+// The third string from the top, or the only ones there are.
+int third_string(const Stand& stand) {
+    return std::max(0, stand.assembly.string_count - 3);
+}
+
+void fill_bends(SideEffects& side) {
+    for (int string = 0; string < side.stand.assembly.string_count; ++string)
+        for (const double cents : bend_cents) {
+            side.bends.push_back(bend(side.stand, string, cents));
+            side.fixed_bends.push_back(bend(side.stand, string, cents, BridgeKind::fixed));
+        }
+}
+
+void fill_nut(const GuitarSetup& guitar, SideEffects& side) {
+    const Stand clamped = with_nut(side.stand, guitar, true);
+    side.fine_tuners = fine_tuner_range(clamped);
+    side.before_clamping = aims_before_clamping(clamped);
+    side.bend_clamped = bend(clamped, third_string(clamped), 200.0);
+    side.bend_open = bend(with_nut(side.stand, guitar, false), third_string(clamped), 200.0);
+}
+
+SideEffects side_effects(const Setup& setup, const Stand& stand) {
+    SideEffects side;
+    side.stand = stand;
+    fill_bends(side);
+    side.arm = arm_range(stand);
+    for (int string = 0; string < stand.assembly.string_count; ++string)
+        side.without.push_back(without_string(stand, string));
+    side.dropped = with_string_at(stand, 0, dropped_cents);
+    const BridgeSetup& bridge = setup.guitar.bridge;
+    side.turned_over = bridge.mass_g > 0.0
+                           ? turned_over(stand, bridge.mass_g * 1e-3, metres_from_mm(bridge.mass_setback_mm))
+                           : turned_over(stand, usual_bridge_kg, metres_from_mm(bridge.block_setback_mm));
+    side.warmer = warmer(stand, warmer_kelvin);
+    side.screws = screw_loads(stand);
+    for (std::size_t i = 0; i < stand.assembly.strung().size(); ++i)
+        side.compensation.push_back(compensation(stand.assembly.strings[i], stand.angle_rad,
+                                                 usual_height_m(i, stand.assembly.strung().size())));
+    fill_nut(setup.guitar, side);
+    return side;
+}
+
+} // namespace
+
+WhatIf whatif(const Setup& setup, const Report& report) {
+    WhatIf answer;
+    if (setup.now.in_tune)
+        answer.now = side_effects(setup, standing(assembly_of(setup, fitting_now(setup)), report.now.claw,
+                                                  radians_from_degrees(report.now.angle_deg)));
+    const Calibration calibration = calibrate(setup);
+    const Belief& belief = calibration.belief;
+    if (report.next)
+        answer.next =
+            side_effects(setup, standing(belief.assembly(fitting_next(setup, report.next->placed)),
+                                         report.next->claw, radians_from_degrees(report.next->angle_deg)));
+    if (!answer.now || !answer.next)
+        return answer;
+    const Stand &now = answer.now->stand, &next = answer.next->stand;
+    for (std::size_t i = 0; i < next.assembly.strung().size(); ++i) {
+        answer.height_change.push_back(height_change_m(now.assembly.strings[i], now.angle_rad,
+                                                       next.assembly.strings[i], next.angle_rad));
+        // Saddles stay where they are on the plate: what changes is what each string wants there.
+        answer.saddle_change.push_back(answer.next->compensation[i].saddle_back_m -
+                                       answer.now->compensation[i].saddle_back_m);
+    }
+    answer.tunings = between_tunings(belief, report.now.claw);
+    if (!answer.tunings.empty())
+        answer.better_set = set_that_moves_least(belief, report.now.claw, answer.tunings.front());
+    return answer;
+}
+
+} // namespace counterpull

@@ -1,0 +1,162 @@
+#include "engine/advice/advice.h"
+#include "engine/base/units.h"
+#include "engine/say/words.h"
+#include "tests/reference/random_setup.h"
+#include "tests/support.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+TEST_CASE("advice carried out leaves the bridge level, inside thread and springs") {
+    int fitting = 0;
+    for (std::uint64_t seed = 0; seed < 1000; ++seed) {
+        const SetupRead read = read_setup(reference::random_setup(seed).dump());
+        REQUIRE(read.setup);
+        const Setup& setup = *read.setup;
+        const ReportResult result = report(setup);
+        if (!result.report)
+            continue;
+        REQUIRE_FALSE(result.report->advice.empty());
+        bool still_fits = true;
+        for (const Advice& advice : result.report->advice) {
+            CHECK_FALSE(advice.reasons.empty());
+            CHECK((still_fits || !advice.fits)); // what fits stands first
+            still_fits = advice.fits;
+            if (!advice.fits)
+                continue;
+            ++fitting;
+            if (&advice == &result.report->advice.front()) {
+                bool over = false;
+                for (const StringState& string : result.report->next->strings)
+                    over = over || *string.strength_used > strength_warning;
+                const auto& warnings = result.report->warnings;
+                CHECK(over == std::any_of(warnings.begin(), warnings.end(), [](const Phrase& phrase) {
+                          return phrase.key == "warning.strength" || phrase.key == "warning.breaks";
+                      }));
+            }
+            INFO("seed " << seed);
+            const Assembly assembly = assembly_of(setup, fitting_next(setup, advice.springs));
+            const ClawSetting claw = result.report->now.claw.turned(*advice.turns);
+            const Rest rest = rest_at_pitch(assembly, claw, advice.angle_rad);
+            CHECK(rest.kind == RestKind::floats);
+            CHECK(mm_from_metres(tail_at_angle_m(assembly.bridge, rest.angle_rad)) ==
+                  Approx(setup.next.tail_mm).margin(0.01));
+            CHECK(*advice.turns <= setup.guitar.bay.turns_in_left);
+            CHECK(*advice.turns >= -setup.guitar.bay.turns_out_left);
+            for (const SpringOnBridge& spring : assembly.sprung()) {
+                const double length = spring_length_m(assembly, spring, claw, Attitude(rest.angle_rad));
+                CHECK(length > spring.spring.free_length_m);
+                CHECK(length <= spring.spring.longest_m);
+            }
+        }
+    }
+    CHECK(fitting > 1000);
+}
+
+TEST_CASE("a small sag is answered by turns alone") {
+    const Report report = answered(example("small-sag"));
+    CHECK(report.advice[0].fits);
+    CHECK(report.advice[0].moved == 0);
+    CHECK(*report.advice[0].turns < 0.0);
+    CHECK(*report.advice[0].turns > -1.0);
+}
+
+TEST_CASE("springs that the player does not have are not advised as if they were there") {
+    const Report report = answered(example("cannot-float"));
+    CHECK_FALSE(report.advice[0].fits);
+    CHECK(report.advice[0].springs_missing);
+    CHECK(report.advice[0].springs.size() >= 3);
+    CHECK(report.advice[0].reasons[0].key == "reason.not_owned");
+    CHECK_FALSE(report.next);
+}
+
+TEST_CASE("too many turns for the thread are told with what is left") {
+    Setup setup = example("six-screw-plate");
+    setup.guitar.bay.turns_in_left = 1.0;
+    for (const Advice& advice : answered(setup).advice)
+        if (advice.springs == setup.now.springs) {
+            CHECK_FALSE(advice.fits);
+            REQUIRE(advice.reasons.size() == 1);
+            CHECK(english().say(advice.reasons[0]) ==
+                  "the thread runs short: 1.7 turns in, and only 1 are left");
+        }
+}
+
+TEST_CASE("on the body the springs hold the tail down under a bend, and a quarter turn more") {
+    Setup setup = example("lower-and-heavier");
+    setup.next.rest = RestWanted::on_the_body;
+    const Report report = answered(setup);
+    const Advice& advice = report.advice[0];
+    REQUIRE(advice.turns);
+    const Assembly assembly = assembly_of(setup, fitting_next(setup, advice.springs));
+    const Attitude on_stop(lowest_angle_rad(assembly.bridge));
+    // The least turns: a quarter turn less, the worst bend just balances. Each string bent in turn, by hand.
+    const ClawSetting least = report.now.claw.turned(*advice.turns - held_extra_turns);
+    double worst = -1e9;
+    for (int bent = 0; bent < assembly.string_count; ++bent) {
+        Assembly with_bend = assembly;
+        with_bend.strings[static_cast<std::size_t>(bent)].frequency_hz *= std::pow(2.0, 3.0 / 12.0);
+        worst = std::max(worst, string_torque_at_pitch(with_bend, on_stop).value);
+    }
+    CHECK(worst + spring_torque(assembly, least, on_stop).value == Approx(0.0).margin(1e-8));
+    CHECK(report.advice[0].angle_rad == Approx(lowest_angle_rad(assembly.bridge)));
+}
+
+TEST_CASE("springs of another kind keep their kind and place when one more is added") {
+    Setup setup = example("lower-and-heavier");
+    setup.now.springs[0].spring = setup.now.springs[2].spring = SpringSetup{3.0, 60, 6, 100};
+    int kept = 0;
+    for (const Advice& advice : answered(setup).advice)
+        if (advice.springs.size() == 4 && springs_needed(advice.springs) == 2) {
+            ++kept;
+            CHECK(advice.springs.front() == setup.now.springs[0]);
+            CHECK(advice.springs.back() == setup.now.springs[2]);
+        }
+    CHECK(kept == 1);
+}
+
+TEST_CASE("seven turns on three springs whose rate nobody measured lose to a few on four") {
+    // 9–42 in E standard, level on three springs, to 11–49: three would do it, with far more to turn.
+    Setup setup = light_set_level();
+    setup.next.strings = set_of("49w 38w 28w 18 14 11");
+    setup.guitar.bay.turns_in_left = 10;
+    const Report report = answered(setup);
+    const Advice* three = nullptr;
+    for (const Advice& advice : report.advice)
+        if (advice.springs == setup.now.springs)
+            three = &advice;
+    REQUIRE(three);
+    CHECK(report.advice[0].springs.size() > 3);
+    CHECK(report.advice[0].tail_sigma_m < three->tail_sigma_m);
+}
+
+TEST_CASE("the ranking is what it says: fits, settles, stiff enough, sure, little moved, thread left") {
+    for (std::uint64_t seed = 0; seed < 200; ++seed) {
+        const SetupRead read = read_setup(reference::random_setup(seed).dump());
+        REQUIRE(read.setup);
+        const ReportResult result = report(*read.setup);
+        if (!result.report || is_correction(*read.setup))
+            continue;
+        const std::vector<Advice>& all = result.report->advice;
+        for (std::size_t i = 1; i < all.size(); ++i) {
+            const Advice &a = all[i - 1], &b = all[i];
+            INFO("seed " << seed << ", place " << i);
+            CHECK(a.fits >= b.fits);
+            if (!a.fits || !b.fits)
+                continue;
+            CHECK(a.soft <= b.soft);
+            if (a.soft || b.soft)
+                continue;
+            const double step_a = std::floor(a.tail_sigma_m / tail_step_m);
+            const double step_b = std::floor(b.tail_sigma_m / tail_step_m);
+            CHECK(step_a <= step_b);
+            if (step_a == step_b)
+                CHECK(a.moved <= b.moved);
+            if (step_a == step_b && a.moved == b.moved)
+                CHECK(a.thread_left() >= b.thread_left());
+        }
+    }
+}

@@ -1,0 +1,65 @@
+#include "engine/advice/wedge.h"
+#include "engine/base/units.h"
+#include "tests/support.h"
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+TEST_CASE("with the wedge pulled a surplus of spring shows as sharp strings and a low tail") {
+    for (const char* name : {"lower-and-heavier", "small-sag", "six-screw-plate"}) {
+        const Setup setup = example(name);
+        const Report report = answered(setup);
+        REQUIRE(report.wedge);
+        const WedgeWay& way = *report.wedge;
+        CHECK(way.side == WedgeSide::neck); // the springs win: the block's foot wants toward the neck
+        CHECK(way.turns == Approx(*report.advice[0].turns + wedge_surplus_turns));
+        CHECK(way.tail_mm < setup.next.tail_mm);
+        for (const double cents : way.cents)
+            CHECK(cents > 0.0);
+        if (std::string(name) == "six-screw-plate")
+            continue; // its tail is read much nearer to the pivot
+        // "0.1 mm of tail shows as 3 to 8 cents" (common practice), for the set as a whole.
+        double mean = 0.0;
+        for (const double cents : way.cents)
+            mean += cents / static_cast<double>(way.cents.size());
+        const double per_tenth = 0.1 * mean / (setup.next.tail_mm - way.tail_mm);
+        INFO(name << ": " << per_tenth << " cents for 0.1 mm");
+        CHECK(per_tenth > 3.0);
+        CHECK(per_tenth < 8.0);
+    }
+}
+
+TEST_CASE(
+    "eased by what the tuner shows, everything lands at pitch and level, whatever the springs really are") {
+    const Setup setup = example("lower-and-heavier");
+    const Report report = answered(setup);
+    const WedgeWay& way = *report.wedge;
+    for (const double factor : {0.85, 1.0, 1.15}) {
+        // The guitar's springs are stiffer or softer than believed; its claw was found with them.
+        Setup real = setup;
+        real.guitar.spring.rate_n_mm *= factor;
+        Problems problems;
+        const auto claw = claw_now(real, assembly_of(real, fitting_now(real)), problems);
+        REQUIRE(claw);
+        const Assembly assembly = assembly_of(real, fitting_next(real, report.advice[0].springs));
+        const StringLengths lengths = lengths_at_pitch(assembly, Attitude(0.0));
+        auto shown = [&](double turns) {
+            const Rest rest = rest_free(assembly, lengths, claw->turned(turns), 0.0);
+            return cents_shown(assembly, lengths,
+                               Attitude(rest.angle_rad))[static_cast<std::size_t>(way.read_string)];
+        };
+        const double before = shown(way.turns);
+        const double after = shown(way.turns - before * way.turns_to_ease_per_cent);
+        INFO("springs " << factor << ": " << before << " cents, then " << after);
+        CHECK(std::abs(after) < 0.25 * std::abs(before) + 0.5);
+    }
+}
+
+TEST_CASE("without thread for the surplus, or on the body, there is no wedge") {
+    Setup setup = example("small-sag");
+    setup.guitar.bay.turns_in_left = 0.0;
+    CHECK_FALSE(answered(setup).wedge);
+    setup = example("lower-and-heavier");
+    setup.next.rest = RestWanted::on_the_body;
+    CHECK_FALSE(answered(setup).wedge);
+}

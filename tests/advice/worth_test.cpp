@@ -1,0 +1,55 @@
+#include "engine/advice/worth.h"
+#include "engine/say/answer.h"
+#include "tests/support.h"
+
+#include <cmath>
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+TEST_CASE("what is worth measuring stands in order and adds up to the spread") {
+    const Report report = answered(example("lower-and-heavier"));
+    double sum = 0.0, last = 1e9;
+    for (const Worth& worth : report.worth) {
+        CHECK(worth.turns <= last);
+        last = worth.turns;
+        sum += worth.turns * worth.turns;
+    }
+    CHECK(std::sqrt(sum) == Approx(report.advice[0].turns_sigma));
+    CHECK(report.worth[0].unknown == Unknown::spring_rate); // a spring more hangs on what springs pull
+    const auto matters = what_matters_most(report, english());
+    REQUIRE(matters);
+    CHECK(english().say(*matters).find("spring rate") != std::string::npos);
+}
+
+TEST_CASE("a millimetre more at the saddles does to the turns what it is said to") {
+    const Setup setup = example("lower-and-heavier");
+    const Report report = answered(setup);
+    for (const Worth& worth : report.worth) {
+        Setup other = setup;
+        constexpr double little = 0.01;
+        switch (worth.unknown) {
+        case Unknown::saddle_height:
+            // A common factor moves a common mean by a millimetre.
+            for (double& mm : other.guitar.bridge.saddle_height_mm.values)
+                mm += little;
+            break;
+        case Unknown::block_depth:
+            other.guitar.bridge.block_depth_mm += little;
+            break;
+        case Unknown::spring_rate:
+            other.guitar.spring.rate_n_mm += little;
+            break;
+        case Unknown::tail_now:
+            other.now.tail_mm += little;
+            break;
+        default:
+            continue;
+        }
+        const Report moved = answered(other);
+        REQUIRE(moved.advice[0].springs == report.advice[0].springs);
+        INFO("unknown " << static_cast<int>(worth.unknown));
+        CHECK((*moved.advice[0].turns - *report.advice[0].turns) / little ==
+              Approx(worth.turns_per_unit).epsilon(0.02).margin(1e-3));
+    }
+}

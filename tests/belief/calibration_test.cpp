@@ -1,0 +1,149 @@
+#include "engine/base/units.h"
+#include "engine/belief/calibration.h"
+#include "engine/say/report_json.h"
+#include "tests/reference/hidden_guitar.h"
+#include "tests/support.h"
+
+#include <cmath>
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+namespace {
+
+Reading in_tune_reading(const Setup& setup, double turns, double tail_mm) {
+    Reading reading;
+    reading.springs = setup.now.springs;
+    reading.turns = {turns, turns};
+    reading.tail_mm = tail_mm;
+    return reading;
+}
+
+} // namespace
+
+TEST_CASE("without readings nothing is learned") {
+    const Setup setup = example("lower-and-heavier");
+    const Calibration calibration = calibrate(setup);
+    CHECK(calibration.belief.mean() == Deviations{});
+    CHECK(calibration.belief.covariance().empty());
+    CHECK(calibration.readings.empty());
+}
+
+TEST_CASE("readings that say what was expected leave the mean and shrink the spread") {
+    Setup setup = example("small-sag");
+    const Report before = answered(setup);
+    const Assembly now = assembly_of(setup, fitting_now(setup));
+    const double turns = *before.advice[0].turns;
+    const Rest rest = rest_at_pitch(now, before.now.claw.turned(turns), 0.0);
+    setup.log.push_back(
+        in_tune_reading(setup, turns, mm_from_metres(tail_at_angle_m(now.bridge, rest.angle_rad))));
+    const Calibration calibration = calibrate(setup);
+    CHECK(calibration.converged);
+    for (const double z : calibration.belief.mean())
+        CHECK(std::abs(z) < 1e-6);
+    const Report after = answered(setup);
+    CHECK(*after.advice[0].turns == Approx(turns).margin(1e-6));
+    CHECK(after.advice[0].turns_sigma < before.advice[0].turns_sigma);
+}
+
+TEST_CASE("taking a reading away undoes it exactly") {
+    Setup setup = example("three-readings-in");
+    const std::string before = report_json(answered(setup), english());
+    setup.log.push_back(in_tune_reading(setup, -0.75, 0.4));
+    CHECK(report_json(answered(setup), english()) != before);
+    setup.log.pop_back();
+    CHECK(report_json(answered(setup), english()) == before);
+}
+
+TEST_CASE("a reading that does not fit is named and left out") {
+    Setup setup = example("three-readings-in");
+    const Report before = answered(setup);
+    for (const FittedReading& reading : before.readings)
+        CHECK_FALSE(reading.left_out);
+    (*setup.log[2].cents)[1] = 60.0; // misread, or the nut was locked
+    const Report report = answered(setup);
+    int out = 0;
+    for (const FittedReading& reading : report.readings)
+        out += reading.left_out;
+    CHECK(out == 1);
+    bool warned = false;
+    for (const Phrase& phrase : report.warnings)
+        warned = warned || (phrase.key == "warning.reading_does_not_fit" &&
+                            english().say(phrase).find("Reading 3") != std::string::npos);
+    CHECK(warned);
+    // The others say what they said before.
+    CHECK(*report.advice[0].turns == Approx(*before.advice[0].turns).margin(0.03));
+}
+
+TEST_CASE("a reading at a stop says only that it went at least that far") {
+    Setup setup = example("small-sag");
+    const double low = setup.guitar.bridge.tail_limits_mm[0];
+    // Eased five turns, the tail does not sink; tightened three it does, onto its stop.
+    setup.log.push_back(in_tune_reading(setup, 3.0, low));
+    const Calibration calibration = calibrate(setup);
+    REQUIRE(calibration.readings.size() == 1);
+    CHECK(calibration.readings[0].observation.stop == -1);
+    for (const double z : calibration.belief.mean())
+        CHECK(std::abs(z) < 1e-6); // as expected: nothing to learn from
+    // Read at the stop after half a turn, where it was not expected: that does say something.
+    setup.log[0] = in_tune_reading(setup, 0.25, low);
+    double most = 0.0;
+    const Calibration surprised = calibrate(setup);
+    for (const double z : surprised.belief.mean())
+        most = std::max(most, std::abs(z));
+    CHECK((most > 0.05 || surprised.readings[0].left_out));
+}
+
+TEST_CASE("what is learned comes nearer to the guitar as it is") {
+    double before = 0.0, after = 0.0;
+    int guitars = 0;
+    for (std::uint64_t number = 0; guitars < 20; ++number) {
+        reference::HiddenGuitar guitar(example("lower-and-heavier"), number);
+        if (!guitar.possible() || !guitar.can_be_held())
+            continue;
+        ++guitars;
+        const Report first = answered(guitar.setup());
+        REQUIRE(first.test_reading);
+        guitar.setup().log.push_back(guitar.read_test(*first.test_reading));
+        const Calibration calibration = calibrate(guitar.setup());
+        const double truth = guitar.truth(Unknown::spring_rate);
+        before += truth * truth;
+        after += std::pow(calibration.belief.mean()[0] - truth, 2);
+    }
+    CHECK(after < 0.7 * before);
+}
+
+TEST_CASE("the test reading asked for leaves the spread that it promised") {
+    for (const char* name : {"small-sag", "lower-and-heavier", "six-screw-plate"}) {
+        Setup setup = example(name);
+        const Report before = answered(setup);
+        REQUIRE(before.test_reading);
+        CHECK(before.test_reading->sigma_after < 0.9 * before.advice[0].turns_sigma);
+        // Taken on a guitar that is as the set-up says.
+        const Assembly now = assembly_of(setup, fitting_now(setup));
+        const double angle = angle_of_tail_rad(setup, setup.now.tail_mm);
+        const int string = now.string_count - before.test_reading->string;
+        const double by = before.test_reading->kind == ReadingKind::bend ? before.test_reading->by_cents
+                                                                         : -before.test_reading->by_cents;
+        const Tuners tuners =
+            one_at_pitch(lengths_at_pitch(now, Attitude(angle)), string,
+                         now.strings[static_cast<std::size_t>(string)].frequency_hz * std::exp2(by / 1200.0));
+        const Attitude there(rest(now, tuners, before.now.claw, angle).angle_rad);
+        const std::vector<double> shown = cents_shown(now, lengths_as_tuned(now, tuners, there), there);
+        Reading reading;
+        reading.kind = before.test_reading->kind;
+        reading.string = before.test_reading->string;
+        reading.by_cents = before.test_reading->by_cents;
+        reading.strings = reading.tuning = Which::now;
+        reading.springs = setup.now.springs;
+        reading.cents = std::vector<std::optional<double>>(shown.begin(), shown.end());
+        setup.log.push_back(reading);
+        const Report after = answered(setup);
+        for (const Advice& advice : after.advice)
+            if (advice.springs == before.advice[0].springs) {
+                INFO(name);
+                CHECK(advice.turns_sigma == Approx(before.test_reading->sigma_after).epsilon(0.02));
+                CHECK(*advice.turns == Approx(*before.advice[0].turns).margin(0.01));
+            }
+    }
+}

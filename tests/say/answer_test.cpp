@@ -1,0 +1,86 @@
+#include "engine/say/answer.h"
+#include "engine/say/report_text.h"
+#include "tests/support.h"
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+namespace {
+
+std::string answer_to(const Setup& setup) {
+    return english().say(answer_sentence(setup, answered(setup), english()));
+}
+
+} // namespace
+
+TEST_CASE("the answer is one sentence that a player can act on") {
+    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn counter-clockwise (⅛ to ½).");
+    CHECK(answer_to(example("six-screw-plate")) ==
+          "Add a spring, then loosen each claw screw ⅞ turn counter-clockwise (⅝ to 1¼).");
+    CHECK(answer_to(example("cannot-float")) ==
+          "It cannot float on the 2 springs there are; with 5 it would.");
+    CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
+}
+
+TEST_CASE("turns already made are not asked for again") {
+    Setup setup = example("six-screw-plate");
+    setup.guitar.springs_owned = 3;
+    const double turns = *answered(setup).advice[0].turns;
+    Reading reading;
+    reading.springs = answered(setup).advice[0].springs;
+    reading.turns = {turns, turns};
+    reading.tail_mm = 2.5;
+    setup.log.push_back(reading);
+    CHECK(answer_to(setup) == "That is it: leave the springs and the claw as they are.");
+    setup.log[0].turns = {turns - 0.5, turns - 0.5};
+    setup.log[0].tail_mm.reset();
+    CHECK(answer_to(setup).starts_with("Now ½ turn more, both screws tighter, clockwise"));
+}
+
+TEST_CASE("a range is told where it says more, and either way where it may be either way") {
+    CHECK(range_in_words(2.25, 0.15, english()) == " (2 to 2½)");
+    CHECK(range_in_words(-2.25, 0.15, english()) == " (2 to 2½)");
+    CHECK(range_in_words(2.25, 0.01, english()).empty());
+    CHECK(range_in_words(0.125, 0.2, english()) == ", give or take ⅜");
+}
+
+TEST_CASE("sides that differ belong to the posts, and the claw acts on their mean") {
+    Setup setup = example("small-sag");
+    setup.now.tail_sides_mm = {{-0.9, -2.1}};
+    bool told = false;
+    for (const Phrase& phrase : answer_details(setup, answered(setup)))
+        if (phrase.key == "answer.bass_side_up") {
+            told = true;
+            CHECK(english().say(phrase).find("1.2 mm higher") != std::string::npos);
+        }
+    CHECK(told);
+}
+
+TEST_CASE("one turn is a turn, more are turns") {
+    CHECK(turns_in_words(0.5, english()) == "½ turn");
+    CHECK(turns_in_words(-1.0, english()) == "1 turn");
+    CHECK(turns_in_words(1.1, english()) == "1⅛ turns");
+    CHECK(turns_in_words(2.25, english()) == "2¼ turns");
+}
+
+TEST_CASE("hooks are counted from one at the bass side, as people count") {
+    CHECK(hooks_in_words({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}}) == "1, 3, 5");
+}
+
+TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and both are told") {
+    const Setup setup = example("small-sag");
+    const Report report = answered(setup);
+    REQUIRE(report.before_retuning_tail_mm);
+    // Strings at their tuners give way less than strings kept at pitch: it moves only part of the way.
+    CHECK(*report.before_retuning_tail_mm > setup.now.tail_mm);
+    CHECK(*report.before_retuning_tail_mm < setup.next.tail_mm);
+    CHECK_FALSE(answered(example("lower-and-heavier")).before_retuning_tail_mm);
+}
+
+TEST_CASE("the text for people carries units and stays within a terminal's width where it can") {
+    const Setup setup = example("six-screw-plate");
+    const std::string text = report_text(setup, answered(setup), english());
+    CHECK(text.starts_with("Six screws, rear a little up\n\nAdd a spring, then loosen each claw screw"));
+    for (const char* part : {" mm", "°", " lbf", " N ", "E2", "0.0460", "repairer"})
+        CHECK(text.find(part) != std::string::npos);
+}
