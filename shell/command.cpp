@@ -83,26 +83,26 @@ Printed print_report(const Setup& setup, const Options& options) {
     if (!result.report)
         return {"", std::move(result.problems)};
     return {options.as_json ? report_json(*result.report, english())
-                            : report_text(setup, *result.report, options.words),
+                            : report_text(*result.report, options.words),
             {}};
 }
 
 Printed print_strings(const Setup& setup, const Options& options) {
+    Solved solved = solve(setup);
+    if (!solved.solution)
+        return {"", std::move(solved.problems)};
     SearchOptions search;
     search.feel = options.feel;
-    StringsResult result = strings_to_buy(setup, search);
-    return {options.as_json ? strings_json(result.sets, search.feel)
-                            : strings_text(result.sets, options.words),
-            std::move(result.problems)};
+    const std::vector<FoundSet> sets = strings_to_buy(*solved.solution, search);
+    return {options.as_json ? strings_json(sets, search.feel) : strings_text(sets, options.words), {}};
 }
 
 Printed print_whatif(const Setup& setup, const Options& options) {
     ReportResult result = report(setup);
     if (!result.report)
         return {"", std::move(result.problems)};
-    const WhatIf answer = whatif(setup, *result.report);
-    return {options.as_json ? whatif_json(answer) : whatif_text(setup, *result.report, answer, options.words),
-            {}};
+    const WhatIf answer = whatif(result.report->solution);
+    return {options.as_json ? whatif_json(answer) : whatif_text(*result.report, answer, options.words), {}};
 }
 
 Printed print_link(const Setup& setup, const Options&) {

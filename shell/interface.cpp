@@ -96,20 +96,19 @@ Interface::Interface(Setup setup) : bench_(std::move(setup)) {}
 std::string Interface::answer() const {
     if (!bench_.has_answer())
         return std::string(words_.text("ui.no_answer"));
-    return words_.say(answer_sentence(bench_.answered(), bench_.report(), words_));
+    return words_.say(answer_sentence(bench_.report()));
 }
 
 std::string Interface::plain_text() const {
-    return bench_.has_answer() ? forum_text(bench_.answered(), bench_.report(), words_) : "";
+    return bench_.has_answer() ? forum_text(bench_.report(), words_) : "";
 }
 
 std::string Interface::sheet_json() const {
     if (!bench_.has_answer() || !bench_.report().next)
         return "{}";
-    const Setup& setup = bench_.answered();
     const Report& report = bench_.report();
-    const SheetWay way = view_.way.value_or(usual_way(setup, report));
-    return counterpull::sheet_json(setup, report, work_sheet(setup, report, way, words_), words_);
+    const SheetWay way = view_.way.value_or(usual_way(report));
+    return counterpull::sheet_json(report, work_sheet(report, way), words_);
 }
 
 void Interface::set_device_language(std::string_view code) {

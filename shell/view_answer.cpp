@@ -21,9 +21,9 @@ void draw_refusals(const Desk& desk) {
         warning(desk, sentence_of(problem, desk.words));
 }
 
-std::string reasons_of(const Desk& desk, const Advice& advice) {
+std::string reasons_in_words(const Desk& desk, const Advice& advice) {
     std::string text;
-    for (const Phrase& reason : advice.reasons)
+    for (const Phrase& reason : reasons_of(desk.bench.answered(), advice))
         text += (text.empty() ? "" : "; ") + desk.words.say(reason);
     return text;
 }
@@ -31,9 +31,12 @@ std::string reasons_of(const Desk& desk, const Advice& advice) {
 std::string turns_of(const Desk& desk, const Advice& advice) {
     if (!advice.turns)
         return desk.say("text.nowhere");
-    const std::string turns = turns_in_words(*advice.turns, desk.words) + " (" +
-                              desk.say(number(std::abs(*advice.turns), 2)) + " ± " +
-                              desk.say(number(ninety_percent * advice.turns_sigma, 2)) + ")";
+    const Parts turns = {Turns{*advice.turns},
+                         " (",
+                         number(std::abs(*advice.turns), 2),
+                         " ± ",
+                         number(ninety_percent * advice.turns_sigma, 2),
+                         ")"};
     return desk.say(Phrase(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in").with("turns", turns));
 }
 
@@ -61,7 +64,7 @@ void draw_answer(const Desk& desk, bool pinned) {
     const Report& report = desk.bench.report();
     if (!pinned && !setup.title.empty())
         faint(desk, setup.title);
-    const std::string sentence = desk.words.say(answer_sentence(setup, report, desk.words));
+    const std::string sentence = desk.words.say(answer_sentence(report));
     const bool outdated = desk.bench.outdated();
     const ImVec2 low = ImGui::GetCursorScreenPos();
     paragraph(desk, sentence, desk.theme.fonts.answer,
@@ -72,19 +75,18 @@ void draw_answer(const Desk& desk, bool pinned) {
         draw_refusals(desk);
         return;
     }
-    if (const auto after = back_in_tune(setup, report); pinned && after)
+    if (const auto after = back_in_tune(report); pinned && after)
         faint(desk, desk.words.say(*after));
 }
 
 void draw_details(const Desk& desk) {
-    for (const Phrase& detail : answer_details(desk.bench.answered(), desk.bench.report()))
-        if (!desk.narrow ||
-            detail != back_in_tune(desk.bench.answered(), desk.bench.report())) // that is pinned
+    for (const Phrase& detail : answer_details(desk.bench.report()))
+        if (!desk.narrow || detail != back_in_tune(desk.bench.report())) // that is pinned
             body(desk, desk.words.say(detail));
-    if (const auto matters = what_matters_most(desk.bench.report(), desk.words))
+    if (const auto matters = what_matters_most(desk.bench.report()))
         body(desk, desk.words.say(*matters));
-    for (const Phrase& text : desk.bench.report().warnings)
-        warning(desk, desk.words.say(text));
+    for (const Warning& told : desk.bench.report().warnings)
+        warning(desk, desk.words.say(sentence_of(told)));
     faint(desk, desk.say("ui.assumed"));
     if (desk.in_a_page) {
         if (button(desk, "share", desk.say("ui.share")))
@@ -102,13 +104,13 @@ void draw_choices(const Desk& desk) {
     const float width = ImGui::GetContentRegionAvail().x;
     for (const Advice* told : told_choices(desk.bench.report())) {
         const Advice& advice = *told;
-        const std::string head = choice_in_words(advice, desk.words);
+        const std::string head = desk.words.say(choice_of(advice));
         const std::string turns = turns_of(desk, advice);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         // Filled where it fits, a ring where it does not; the words say so too.
-        const ImU32 mark = advice.fits ? desk.theme.colours.accent : desk.theme.colours.warning;
+        const ImU32 mark = advice.fits() ? desk.theme.colours.accent : desk.theme.colours.warning;
         ImDrawList* draw = ImGui::GetWindowDrawList();
-        if (advice.fits)
+        if (advice.fits())
             draw->AddCircleFilled({at.x + 6.0f, at.y + 9.0f}, 5.0f, mark);
         else
             draw->AddCircle({at.x + 6.0f, at.y + 9.0f}, 4.5f, mark, 0, 1.8f);
@@ -122,8 +124,8 @@ void draw_choices(const Desk& desk) {
                           turns.c_str());
         else
             body(desk, turns);
-        faint(desk, reasons_of(desk, advice));
-        if (advice.fits && advice.bend_tail_m != 0.0)
+        faint(desk, reasons_in_words(desk, advice));
+        if (advice.fits() && advice.bend_tail_m != 0.0)
             faint(desk, desk.say(Phrase("ui.choice_more")
                                      .with("in", number(advice.thread_in, 1))
                                      .with("out", number(advice.thread_out, 1))

@@ -48,8 +48,8 @@ void draw_back_view(const Desk& desk) {
         spot(after_mm + 2.0, z);
     canvas.explain(desk.say("ui.back_view"),
                    desk.say(Phrase("ui.back_legend")
-                                .with("now", hooks_in_words(report.now.placed))
-                                .with("after", hooks_in_words(report.carried_out.placed))));
+                                .with("now", hooks_of(report.now.placed))
+                                .with("after", hooks_of(report.carried_out.placed))));
 }
 
 } // namespace counterpull

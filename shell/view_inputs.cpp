@@ -113,7 +113,7 @@ void draw_spring_count(const Desk& desk) {
         {setup.guitar.bay.hook_mm.size(), setup.guitar.bay.hole_mm.size(), std::size_t{most_springs}}));
     NumberLook look;
     look.digits = 0;
-    look.note = desk.say(Phrase("ui.on_hooks").with("hooks", hooks_in_words(setup.now.springs)));
+    look.note = desk.say(Phrase("ui.on_hooks").with("hooks", hooks_of(setup.now.springs)));
     if (const auto entered = number_field(desk, "now.springs", desk.say("ui.springs_now"),
                                           static_cast<double>(setup.now.springs.size()), look)) {
         const int count = std::clamp(static_cast<int>(std::lround(*entered)), 1, places);

@@ -41,7 +41,7 @@ double eighths(double turns) {
 Reading entry_for(const Desk& desk, ReadingKind kind) {
     const Setup& setup = desk.bench.setup();
     const Report& report = desk.bench.report();
-    const Advice& best = report.advice.front();
+    const Advice& best = report.solution.advised();
     Reading reading;
     reading.kind = kind;
     if (kind == ReadingKind::bend || kind == ReadingKind::drop) { // before the first turn
@@ -69,7 +69,7 @@ std::optional<double> maybe_field(const Desk& desk, const std::string& path, con
 }
 
 std::string expected_note(const Desk& desk, int entry, Observed what, int index) {
-    for (const FittedReading& reading : desk.bench.report().readings) {
+    for (const FittedReading& reading : desk.bench.report().solution.calibration.readings) {
         const Observation& seen = reading.observation;
         if (seen.entry != entry || seen.what != what || seen.index != index)
             continue;

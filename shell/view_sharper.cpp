@@ -105,7 +105,7 @@ void draw_sharper(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
     const GuitarSetup& guitar = setup.guitar;
     if (desk.bench.has_answer())
-        if (const auto matters = what_matters_most(desk.bench.report(), desk.words))
+        if (const auto matters = what_matters_most(desk.bench.report()))
             body(desk, desk.words.say(*matters));
     faint(desk, desk.say("ui.how_string"));
     const BridgePreset& preset = desk.bench.bridge_preset();

@@ -29,19 +29,18 @@ void draw_step(const Desk& desk, int number, const SheetStep& step) {
 } // namespace
 
 void draw_sheet(const Desk& desk) {
-    const Setup& setup = desk.bench.answered();
     const Report& report = desk.bench.report();
     if (!report.next) {
         body(desk, desk.say("ui.no_sheet"));
         return;
     }
     const bool wedge_possible = report.wedge.has_value();
-    bool wedge = desk.view.way.value_or(usual_way(setup, report)) == SheetWay::wedge && wedge_possible;
+    bool wedge = desk.view.way.value_or(usual_way(report)) == SheetWay::wedge && wedge_possible;
     if (wedge_possible && toggle(desk, "worksheet.wedge", desk.say("sheet.with_wedge"), wedge))
         desk.view.way = wedge ? SheetWay::wedge : SheetWay::plain;
     if (wedge_possible)
         faint(desk, desk.say(wedge ? "ui.wedge_note" : "ui.no_wedge_note"));
-    const WorkSheet sheet = work_sheet(setup, report, wedge ? SheetWay::wedge : SheetWay::plain, desk.words);
+    const WorkSheet sheet = work_sheet(report, wedge ? SheetWay::wedge : SheetWay::plain);
     if (!sheet.buy.empty())
         paragraph(desk, desk.say("sheet.buy"), desk.theme.fonts.strong, desk.theme.colours.ink);
     for (const Phrase& thing : sheet.buy)

@@ -1,5 +1,6 @@
 // Tuning in one pass: big, one string at a time, then the whole table.
 #include "engine/base/format.h"
+#include "engine/say/names.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 

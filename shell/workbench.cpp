@@ -88,7 +88,6 @@ void Workbench::solve() {
     if (!result.report)
         return;
     report_ = std::move(result.report);
-    answered_ = setup_;
     sets_.clear();
     history_.clear();
     effects_.reset();
@@ -100,13 +99,13 @@ const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
         return known->second;
     SearchOptions options;
     options.feel = feel;
-    return sets_[feel] = strings_to_buy(answered_, options).sets;
+    return sets_[feel] = strings_to_buy(report_->solution, options);
 }
 
 const Workbench::Effects& Workbench::effects() {
     if (!effects_) {
-        WhatIf answer = whatif(answered_, *report_);
-        std::vector<Topic> topics = whatif_topics(answered_, *report_, answer);
+        WhatIf answer = whatif(report_->solution);
+        std::vector<Topic> topics = whatif_topics(*report_, answer);
         effects_ = {std::move(answer), std::move(topics)};
     }
     return *effects_;
@@ -116,14 +115,14 @@ const std::vector<double>& Workbench::spread_history() {
     if (!history_.empty())
         return history_;
     // The same springs all along, or the bars would compare different advice.
-    const Arrangement& springs = report_->advice.front().springs;
-    Setup part = answered_;
-    for (std::size_t count = 0; count <= answered_.log.size(); ++count) {
-        part.log.assign(answered_.log.begin(), answered_.log.begin() + static_cast<std::ptrdiff_t>(count));
+    const Arrangement& springs = report_->solution.advised().springs;
+    Setup part = answered();
+    for (std::size_t count = 0; count <= answered().log.size(); ++count) {
+        part.log.assign(answered().log.begin(), answered().log.begin() + static_cast<std::ptrdiff_t>(count));
         const ReportResult result = counterpull::report(part);
         if (!result.report)
             continue;
-        for (const Advice& advice : result.report->advice)
+        for (const Advice& advice : result.report->solution.advice)
             if (advice.springs == springs)
                 history_.push_back(advice.turns_sigma);
     }

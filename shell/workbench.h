@@ -19,7 +19,7 @@ class Workbench {
     const Setup& setup() const { return setup_; }
     // The last answer there was, and the set-up that it answers. Outdated while anything is refused.
     const Report& report() const { return *report_; }
-    const Setup& answered() const { return answered_; }
+    const Setup& answered() const { return report_ ? report_->setup() : setup_; }
     bool outdated() const { return !drafts_.empty() || !problems_.none(); }
     bool has_answer() const { return report_.has_value(); }
     // Grows with every change of the set-up or of what is refused.
@@ -85,7 +85,6 @@ class Workbench {
     void go(std::vector<Setup>& from, std::vector<Setup>& to);
 
     Setup setup_;
-    Setup answered_;
     std::optional<Report> report_;
     Problems problems_;
     std::map<std::string, Draft> drafts_;

@@ -24,7 +24,7 @@ TEST_CASE("set-ups that fuzzing found are answered in finite numbers, or refused
             continue;
         }
         const Report& answer = *result.report;
-        for (const Advice& advice : answer.advice) {
+        for (const Advice& advice : answer.solution.advice) {
             CHECK(std::isfinite(advice.turns.value_or(0.0)));
             CHECK(std::isfinite(advice.turns_sigma));
             CHECK(std::isfinite(advice.tail_sigma_m));
@@ -33,7 +33,7 @@ TEST_CASE("set-ups that fuzzing found are answered in finite numbers, or refused
             CHECK(std::isfinite(value.sigma));
         // What goes into JSON is asserted to be finite where assertions are on (tests/watched/run).
         CHECK(report_json(answer, english()).size() > 1000);
-        CHECK(whatif_json(whatif(*read.setup, answer)).size() > 1000);
+        CHECK(whatif_json(whatif(answer.solution)).size() > 1000);
     }
     CHECK(found > 0);
 }

@@ -1,6 +1,7 @@
 #include "tests/support.h"
 #include "engine/say/refusal.h"
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -65,6 +66,26 @@ Report answered(const Setup& setup) {
     if (!result.report)
         FAIL(first_message(result.problems, english()));
     return *result.report;
+}
+
+Solution solved(const Setup& setup) {
+    Solved solved = solve(setup);
+    if (!solved.solution)
+        FAIL(first_message(solved.problems, english()));
+    return *solved.solution;
+}
+
+const Advice& advice_on(const Report& report, const Arrangement& springs) {
+    const auto& all = report.solution.advice;
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const Advice& advice) { return advice.springs == springs; });
+    REQUIRE(found != all.end());
+    return *found;
+}
+
+bool warns(const Report& report, WarningKind kind) {
+    return std::any_of(report.warnings.begin(), report.warnings.end(),
+                       [&](const Warning& warning) { return warning.kind == kind; });
 }
 
 std::vector<std::string> refusals(const std::string& text) {

@@ -26,6 +26,12 @@ Stand standing_now(const Setup& setup);
 
 // The report of a set-up that must be answered.
 Report answered(const Setup& setup);
+// The solved state of a set-up that can be solved.
+Solution solved(const Setup& setup);
+// The advice for these springs, which must be among all.
+const Advice& advice_on(const Report& report, const Arrangement& springs);
+// Whether something is warned of.
+bool warns(const Report& report, WarningKind kind);
 // The problem messages of a document that must be refused.
 std::vector<std::string> refusals(const std::string& text);
 

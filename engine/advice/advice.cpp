@@ -12,62 +12,30 @@ namespace counterpull {
 namespace {
 
 void judge_thread(const BaySetup& bay, Advice& advice) {
-    const double turns = *advice.turns;
-    advice.thread_in = bay.turns_in_left - turns;
-    advice.thread_out = bay.turns_out_left + turns;
-    if (advice.thread_left() < 0.0)
-        advice.reasons.push_back(
-            Phrase(turns > 0.0 ? "reason.thread_in" : "reason.thread_out")
-                .with("turns", number(std::abs(turns), 1))
-                .with("left", number(turns > 0.0 ? bay.turns_in_left : bay.turns_out_left, shortest_digits)));
+    advice.thread_in = bay.turns_in_left - *advice.turns;
+    advice.thread_out = bay.turns_out_left + *advice.turns;
+    advice.hindrances.thread_short = advice.thread_left() < 0.0;
 }
 
 void judge_springs(const Assembly& assembly, const ClawSetting& turned, Advice& advice) {
     const Attitude attitude(advice.angle_rad);
+    advice.springs_after.reserve(assembly.sprung().size());
     for (const SpringOnBridge& spring : assembly.sprung()) {
         const double length = spring_length_m(assembly, spring, turned, attitude);
-        advice.springs_after.push_back({spring_force_n(spring.spring, length), mm_from_metres(length)});
-        std::optional<Phrase> reason;
-        if (length > spring.spring.longest_m)
-            reason =
-                Phrase("reason.overstretched")
-                    .with("length", millimetres(mm_from_metres(length), 0))
-                    .with("longest", millimetres(mm_from_metres(spring.spring.longest_m), shortest_digits));
-        else if (length <= spring.spring.free_length_m)
-            reason = {"reason.closed"};
-        if (reason &&
-            std::find(advice.reasons.begin(), advice.reasons.end(), *reason) == advice.reasons.end())
-            advice.reasons.push_back(*reason);
+        const SpringUse use = length > spring.spring.longest_m        ? SpringUse::overstretched
+                              : length <= spring.spring.free_length_m ? SpringUse::closed
+                                                                      : SpringUse::in_reach;
+        advice.springs_after.push_back({spring_force_n(spring.spring, length), mm_from_metres(length), use});
+        advice.hindrances.overstretched |= use == SpringUse::overstretched;
+        advice.hindrances.closed |= use == SpringUse::closed;
     }
-}
-
-void judge_ownership(const Setup& setup, Advice& advice) {
-    const int needed = springs_needed(advice.springs);
-    advice.springs_missing = needed > springs_owned(setup);
-    if (advice.springs_missing)
-        advice.reasons.push_back(
-            Phrase("reason.not_owned").with("needed", needed).with("owned", springs_owned(setup)));
 }
 
 void judge_float(const Assembly& assembly, const ClawSetting& turned, Advice& advice) {
     advice.stable = net_torque_at_pitch(assembly, turned, advice.angle_rad).slope < 0.0;
     advice.per_turn_m = tail_per_turn_m(assembly, turned, advice.angle_rad);
     advice.soft = std::abs(advice.per_turn_m) * hand_turn > soft_tail_m;
-    if (!advice.stable)
-        advice.reasons.push_back({"reason.unstable"});
-}
-
-// What to know about an arrangement that fits.
-void praise(Advice& advice) {
-    advice.reasons.push_back({"reason.fits"});
-    if (advice.splayed)
-        advice.reasons.push_back({"reason.splayed"});
-    if (advice.soft)
-        advice.reasons.push_back(
-            Phrase("reason.soft")
-                .with("tail", millimetres(mm_from_metres(std::abs(advice.per_turn_m)) * hand_turn, 1)));
-    if (advice.thread_left() < spare_turns)
-        advice.reasons.push_back({"reason.little_thread"});
+    advice.hindrances.unstable = !advice.stable;
 }
 
 Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& assembly, Arrangement springs) {
@@ -81,22 +49,19 @@ Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& asse
     const Root root = turns_to_balance(assembly, claw, Attitude(advice.angle_rad),
                                        torque_to_balance_nm(setup, assembly, advice.angle_rad));
     if (root.status != RootStatus::converged && root.status != RootStatus::jump) {
-        advice.reasons.push_back({"reason.no_claw_position"});
+        advice.hindrances.no_claw_position = true;
         return advice;
     }
     advice.turns = root.at + (on_the_body ? held_extra_turns : 0.0);
     const ClawSetting turned = claw.turned(*advice.turns);
-    judge_ownership(setup, advice);
+    advice.hindrances.springs_missing = springs_needed(advice.springs) > springs_owned(setup);
     judge_thread(setup.guitar.bay, advice);
-    advice.closed = root.status == RootStatus::jump && !on_the_body;
-    if (advice.closed)
-        advice.reasons.push_back({"reason.closed"});
+    advice.hindrances.just_closed = root.status == RootStatus::jump && !on_the_body;
     judge_springs(assembly, turned, advice);
     if (on_the_body)
         advice.stable = true;
     else if (root.found())
         judge_float(assembly, turned, advice);
-    advice.fits = advice.reasons.empty();
     return advice;
 }
 
@@ -104,14 +69,10 @@ void judge_spread(const Belief& belief, const TurnsSpread& spread, const Fitting
                   const Assembly& assembly, Advice& advice) {
     if (!advice.turns)
         return;
-    advice.turns_per =
-        spread.gradient(fitting, assembly, *advice.turns + (advice.closed ? opened_turns : 0.0));
+    advice.turns_per = spread.gradient(fitting, assembly,
+                                       *advice.turns + (advice.hindrances.just_closed ? opened_turns : 0.0));
     advice.turns_sigma = belief.sigma_of(advice.turns_per);
     advice.tail_sigma_m = std::abs(advice.per_turn_m) * std::hypot(advice.turns_sigma, hand_turn);
-    if (advice.fits && !advice.soft && advice.tail_sigma_m > unsure_tail_m)
-        advice.reasons.push_back(
-            Phrase("reason.unsure")
-                .with("tail", millimetres(mm_from_metres(ninety_percent * advice.tail_sigma_m), 1)));
 }
 
 void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& advice) {
@@ -133,8 +94,8 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
                                 std::abs(advice.per_turn_m) * hand_turn <= lived_with_softness * soft_tail_m;
         const bool soft = advice.soft && !lived_with;
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
-        return std::tuple(!advice.fits, !advice.fits && !advice.only_springs_missing(), !advice.stable, soft,
-                          soft ? -std::floor(advice.per_turn_m / per_turn_step_m) : 0.0, to_buy,
+        return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
+                          soft, soft ? -std::floor(advice.per_turn_m / per_turn_step_m) : 0.0, to_buy,
                           is_under_way(setup) && advice.moved > 0,
                           std::floor(advice.tail_sigma_m / tail_step_m), advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
@@ -163,8 +124,6 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
         const Assembly assembly = belief.assembly(fitting);
         Advice advice = judge(belief, claw, assembly, springs);
         advice.splayed = splayed;
-        if (advice.fits)
-            praise(advice);
         if (!spread)
             spread.emplace(belief, claw, advice.angle_rad);
         judge_spread(belief, *spread, fitting, assembly, advice);
@@ -173,7 +132,7 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
     };
     for (const Arrangement& springs : straight_arrangements(setup))
         add(springs, false);
-    if (std::none_of(all.begin(), all.end(), [](const Advice& advice) { return advice.fits; }))
+    if (std::none_of(all.begin(), all.end(), [](const Advice& advice) { return advice.fits(); }))
         for (const Arrangement& springs : splayed_arrangements(setup))
             add(springs, true);
     put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, a, b); });
@@ -186,7 +145,7 @@ std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& c
     for (const Arrangement& springs : arrangements) {
         const Assembly assembly = belief.assembly(fitting_next(belief.setup(), springs));
         Advice advice = judge(belief, claw, assembly, springs);
-        if (advice.fits && !advice.soft && (!best || better(belief.setup(), advice, *best)))
+        if (advice.fits() && !advice.soft && (!best || better(belief.setup(), advice, *best)))
             best = std::move(advice);
     }
     return best;

@@ -3,7 +3,6 @@
 #pragma once
 
 #include "engine/advice/arrangements.h"
-#include "engine/base/phrase.h"
 #include "engine/belief/turns_spread.h"
 
 #include <optional>
@@ -35,9 +34,28 @@ inline constexpr double opened_turns = 0.01;
 // The stiffness of a float is told by this bend of the third string.
 inline constexpr double told_bend_semitones = 2.0;
 
+enum class SpringUse { in_reach, overstretched, closed };
+
 struct SpringState {
     double force_n = 0.0;
     double length_mm = 0.0;
+    SpringUse use = SpringUse::in_reach;
+};
+
+// Why an arrangement does not fit. Nothing else decides on that; say/ puts it into words.
+struct Hindrances {
+    bool no_claw_position = false; // nowhere do the springs balance the strings; then nothing else is known
+    bool springs_missing = false;  // it needs more springs than the player has
+    bool thread_short = false;     // the screws would leave their wood, or have no thread left
+    bool just_closed = false;      // a spring has just closed there: no exact balance
+    bool overstretched = false;    // a spring is longer than it may be
+    bool closed = false;           // or shut
+    bool unstable = false;         // it does not settle when retuned
+    bool none() const { return count() == 0; }
+    int count() const {
+        return no_claw_position + springs_missing + thread_short + just_closed + overstretched + closed +
+               unstable;
+    }
 };
 
 // One spring arrangement and what it asks.
@@ -53,17 +71,17 @@ struct Advice {
     double thread_in = 0.0;      // turns left afterwards, tighter and looser
     double thread_out = 0.0;
     std::vector<SpringState> springs_after; // as wanted, in the order of `springs`
-    bool closed = false;                    // a spring has just closed there: no exact balance
-    bool stable = false;                    // settles when retuned (always so on the body)
-    bool soft = false;
-    bool fits = false;            // thread, spring lengths, springs there are, and it settles
-    bool springs_missing = false; // it needs more springs than the player has
-    bool splayed = false;         // springs led across, the last resort
-    int moved = 0;                // springs put in, taken out or moved
-    std::vector<Phrase> reasons;  // why it does not fit, or what to know where it does; never empty
-    double thread_left() const { return thread_in < thread_out ? thread_in : thread_out; }
+    Hindrances hindrances;
+    bool stable = false;  // settles when retuned (always so on the body)
+    bool soft = false;    // too soft for a screwdriver
+    bool splayed = false; // springs led across, the last resort
+    int moved = 0;        // springs put in, taken out or moved
+    bool fits() const { return hindrances.none(); }
     // It would fit if only the player had more springs.
-    bool only_springs_missing() const { return springs_missing && reasons.size() == 1; }
+    bool only_springs_missing() const { return hindrances.springs_missing && hindrances.count() == 1; }
+    double thread_left() const { return thread_in < thread_out ? thread_in : thread_out; }
+    // The tail after the first visit is not to be relied on: it is said, where the arrangement fits.
+    bool unsure() const { return !soft && tail_sigma_m > unsure_tail_m; }
 };
 
 // Every arrangement worth calculating, best first: what fits; then what would with springs yet to be bought;

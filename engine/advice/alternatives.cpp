@@ -91,7 +91,9 @@ std::optional<Alternative> with_tuning(const Belief& belief, const ClawSetting& 
 
 } // namespace
 
-std::vector<Alternative> nearest_that_works(const Belief& belief, const ClawSetting& claw) {
+std::vector<Alternative> nearest_that_works(const Solution& solution) {
+    const Belief& belief = solution.belief();
+    const ClawSetting& claw = solution.claw;
     std::vector<Alternative> all;
     auto add = [&](std::optional<Alternative> found) {
         if (found)

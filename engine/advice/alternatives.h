@@ -1,7 +1,9 @@
 // What would work where nothing fits: other springs, another set, another tuning, each the nearest.
 #pragma once
 
-#include "engine/advice/advice.h"
+#include "engine/advice/solution.h"
+
+#include <string>
 
 namespace counterpull {
 
@@ -18,8 +20,7 @@ struct Alternative {
 // Tunings are tried this far either way, in semitones.
 inline constexpr int farthest_tuning = 5;
 
-// In the order in which a player would rather do it; empty where none of these helps. `claw` is where the
-// claw is now.
-std::vector<Alternative> nearest_that_works(const Belief& belief, const ClawSetting& claw);
+// In the order in which a player would rather do it; empty where none of these helps.
+std::vector<Alternative> nearest_that_works(const Solution& solution);
 
 } // namespace counterpull

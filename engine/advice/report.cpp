@@ -54,65 +54,65 @@ UntouchedState untouched_of(const Assembly& next, const Rest& rest) {
     return state;
 }
 
-void warn_of_strength(const BridgeState& state, std::vector<Phrase>& warnings) {
+void warn_of_strength(const BridgeState& state, std::vector<Warning>& warnings) {
     for (std::size_t i = 0; i < state.strings.size(); ++i) {
         const double used = state.strings[i].strength_used.value_or(0.0);
         if (used > strength_warning)
-            warnings.push_back(Phrase(used < 1.0 ? "warning.strength" : "warning.breaks")
-                                   .with("string", state.strings.size() - i)
-                                   .with("percent", number(100.0 * used, 0)));
+            warnings.push_back({used < 1.0 ? WarningKind::strength : WarningKind::breaks,
+                                static_cast<int>(state.strings.size() - i), used});
     }
 }
 
 // Only the claw is turned: where the tail stands before the strings are brought back to pitch.
-std::optional<double> tail_before_retuning_mm(const Belief& belief, const Assembly& now,
-                                              const ClawSetting& claw, const Advice& best) {
-    const Setup& setup = belief.setup();
-    const bool only_turns = setup.log.empty() && is_correction(setup) && best.fits && best.moved == 0 &&
-                            setup.now.offset_cents == setup.next.offset_cents;
+std::optional<double> tail_before_retuning_mm(const Solution& solution) {
+    const Setup& setup = solution.setup();
+    const Advice& advised = solution.advised();
+    const bool only_turns = setup.log.empty() && is_correction(setup) && advised.fits() &&
+                            advised.moved == 0 && setup.now.offset_cents == setup.next.offset_cents;
     if (!only_turns)
         return std::nullopt;
-    const double now_rad = belief.angle_now_rad(belief.mean());
-    const Rest rest =
-        rest_free(now, lengths_at_pitch(now, Attitude(now_rad)), claw.turned(*best.turns), now_rad);
-    return mm_from_metres(tail_at_angle_m(now.bridge, rest.angle_rad));
+    const double now_rad = solution.belief().angle_now_rad(solution.belief().mean());
+    const Rest rest = rest_free(solution.now, lengths_at_pitch(solution.now, Attitude(now_rad)),
+                                solution.claw_as_said.turned(*advised.turns), now_rad);
+    return mm_from_metres(tail_at_angle_m(solution.now.bridge, rest.angle_rad));
 }
 
-void warn(const Setup& setup, const Assembly& now, const Rest& untouched, Report& report) {
-    std::vector<Phrase>& warnings = report.warnings;
-    const double now_rad = radians_from_degrees(report.now.angle_deg);
-    if (setup.now.in_tune && net_torque_at_pitch(now, report.now.claw, now_rad).slope >= 0.0)
-        warnings.push_back({"warning.unstable_now"});
+void warn(const Rest& untouched, Report& report) {
+    const Solution& solution = report.solution;
+    const Setup& setup = solution.setup();
+    std::vector<Warning>& warnings = report.warnings;
+    const double now_rad = angle_of_tail_rad(setup, setup.now.tail_mm);
+    if (setup.now.in_tune && net_torque_at_pitch(solution.now, solution.claw_as_said, now_rad).slope >= 0.0)
+        warnings.push_back({WarningKind::unstable_now});
     if (untouched.kind == RestKind::spring_closed)
-        warnings.push_back({"warning.spring_closed"});
+        warnings.push_back({WarningKind::spring_closed});
     warn_of_strength(report.carried_out, warnings);
     const auto& limits = setup.guitar.bridge.tail_limits_mm;
     if (setup.next.rest == RestWanted::floating &&
         (setup.next.tail_mm <= limits[0] || setup.next.tail_mm >= limits[1]))
-        warnings.push_back({"warning.wanted_at_stop"});
-    for (const FittedReading& reading : report.readings)
+        warnings.push_back({WarningKind::wanted_at_stop});
+    for (const FittedReading& reading : report.solution.calibration.readings)
         if (reading.left_out)
-            warnings.push_back(Phrase("warning.reading_does_not_fit")
-                                   .with("entry", reading.observation.entry + 1)
-                                   .with("sigmas", number(reading.sigmas, 0)));
+            warnings.push_back(
+                {WarningKind::reading_does_not_fit, 0, 0.0, reading.observation.entry + 1, reading.sigmas});
 }
 
-// What follows from the best advice.
-void carry_out(const Calibration& calibration, const ClawSetting& counted, Report& report) {
-    const Belief& belief = calibration.belief;
-    const Setup& setup = belief.setup();
-    const Advice& best = report.advice.front();
-    const Assembly advised = belief.assembly(fitting_next(setup, best.springs));
-    report.carried_out = state_of(advised, best.springs, counted.turned(best.turns.value_or(0.0)),
-                                  best.angle_rad, true, setup.next.strings.size());
-    if (best.fits) {
+// What follows from the advice.
+void carry_out(Report& report) {
+    const Solution& solution = report.solution;
+    const Setup& setup = solution.setup();
+    const Advice& advised = solution.advised();
+    report.carried_out = state_of(solution.assembly_advised(), advised.springs,
+                                  solution.claw.turned(advised.turns.value_or(0.0)), advised.angle_rad, true,
+                                  setup.next.strings.size());
+    if (advised.fits()) {
         report.next = report.carried_out;
-        report.tuning = tuning_sheet(belief, counted, best, calibration.left);
+        report.tuning = tuning_sheet(solution);
     } else {
-        report.instead = nearest_that_works(belief, counted);
+        report.instead = nearest_that_works(solution);
     }
-    report.wedge = wedge_way(belief, counted, best);
-    report.worth = worth_of_measuring(belief, best);
+    report.wedge = wedge_way(solution);
+    report.worth = worth_of_measuring(solution);
 }
 
 std::vector<FittedValue> fitted_values(const Belief& belief) {
@@ -130,40 +130,32 @@ std::vector<FittedValue> fitted_values(const Belief& belief) {
 
 } // namespace
 
-ReportResult report(const Setup& setup) {
-    ReportResult result;
-    const std::optional<ClawSetting> claw = checked_claw_now(setup, result.problems);
-    if (!claw)
-        return result;
+Report report(Solution solved) {
+    Report report(std::move(solved));
+    const Solution& solution = report.solution;
+    const Setup& setup = solution.setup();
     // Now and left alone, as the set-up says; what to do, as the readings have it by now.
-    const Assembly now = assembly_of(setup, fitting_now(setup));
-    const Assembly next = assembly_of(setup, fitting_next(setup, setup.now.springs));
     const double now_rad = angle_of_tail_rad(setup, setup.now.tail_mm);
-    Report answer;
-    answer.now =
-        state_of(now, setup.now.springs, *claw, now_rad, setup.now.in_tune, setup.next.strings.size());
-    const Rest untouched = rest_at_pitch(next, *claw, now_rad);
-    answer.untouched = untouched_of(next, untouched);
+    report.now = state_of(solution.now, setup.now.springs, solution.claw_as_said, now_rad, setup.now.in_tune,
+                          setup.next.strings.size());
+    const Assembly next = assembly_of(setup, fitting_next(setup, setup.now.springs));
+    const Rest untouched = rest_at_pitch(next, solution.claw_as_said, now_rad);
+    report.untouched = untouched_of(next, untouched);
+    carry_out(report);
+    report.before_retuning_tail_mm = tail_before_retuning_mm(solution);
+    report.fitted = fitted_values(solution.belief());
+    if (setup.log.empty() && report.next)
+        report.test_reading = best_test_reading(solution.belief(), solution.advised().turns_per);
+    warn(untouched, report);
+    return report;
+}
 
-    const Calibration calibration = calibrate(setup);
-    const Belief& belief = calibration.belief;
-    answer.readings = calibration.readings;
-    const auto believed = belief.claw(belief.assembly(fitting_now(setup)), belief.mean(), result.problems);
-    if (!believed)
-        return result;
-    // Turns are counted; the screws may have turned further than that.
-    const ClawSetting counted =
-        believed->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
-    answer.advice = advise(belief, counted);
-    carry_out(calibration, counted, answer);
-    answer.before_retuning_tail_mm = tail_before_retuning_mm(belief, now, *claw, answer.advice.front());
-    answer.fitted = fitted_values(belief);
-    if (!setup.log.empty())
-        answer.turns_made = 0.5 * (setup.log.back().turns[0] + setup.log.back().turns[1]);
-    else if (answer.next)
-        answer.test_reading = best_test_reading(belief, answer.advice.front().turns_per);
-    warn(setup, now, untouched, answer);
-    result.report = std::move(answer);
+ReportResult report(const Setup& setup) {
+    Solved solved = solve(setup);
+    ReportResult result;
+    result.problems = std::move(solved.problems);
+    if (solved.solution)
+        result.report = report(std::move(*solved.solution));
     return result;
 }
 

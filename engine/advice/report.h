@@ -8,11 +8,9 @@
 #include "engine/advice/tuning_sheet.h"
 #include "engine/advice/wedge.h"
 #include "engine/advice/worth.h"
-#include "engine/belief/calibration.h"
-#include "engine/document/document.h"
 
 #include <optional>
-#include <string>
+#include <utility>
 #include <vector>
 
 namespace counterpull {
@@ -51,31 +49,50 @@ struct FittedValue {
     double sigma = 0.0;
 };
 
+enum class WarningKind {
+    strength,             // `string` is used to `share` of its breaking load
+    breaks,               // the same, beyond it
+    unstable_now,         // as typed it stands, but would run away when retuned
+    spring_closed,        // left alone it comes to rest where a spring has just closed
+    wanted_at_stop,       // the tail wanted is that of a stop
+    reading_does_not_fit, // the reading `entry` of the log lies `sigmas` spreads off the others
+};
+struct Warning {
+    WarningKind kind = WarningKind::strength;
+    int string = 0; // the player's number
+    double share = 0.0;
+    int entry = 0;
+    double sigmas = 0.0;
+};
+
 struct Report {
+    explicit Report(Solution solved) : solution(std::move(solved)) {}
+
+    Solution solution; // whose advice[0] is carried out
     BridgeState now;
     UntouchedState untouched;
-    std::vector<Advice> advice;        // best first, never empty
-    BridgeState carried_out;           // the next strings at pitch with advice[0] carried out
+    BridgeState carried_out;           // the next strings at pitch with the advice carried out
     std::optional<BridgeState> next;   // the same; nothing where nothing fits
     std::vector<Alternative> instead;  // where nothing fits: the nearest that works
     std::optional<WedgeWay> wedge;     // setting it up with a wedge, where that can be done
-    std::vector<Worth> worth;          // what the spread of advice[0] is made of, most important first
-    std::optional<TuningSheet> tuning; // for advice[0]; nothing where it does not fit
+    std::vector<Worth> worth;          // what the spread of the advice is made of, most important first
+    std::optional<TuningSheet> tuning; // for the advice; nothing where it does not fit
     std::vector<FittedValue> fitted;
-    std::vector<FittedReading> readings;     // with what they should have shown
     std::optional<TestReading> test_reading; // worth taking before the first turn
-    double turns_made = 0.0;                 // mean of the last reading's, from "now"
     // Same strings, tuning and springs, only turns: the tail before anything is retuned.
     std::optional<double> before_retuning_tail_mm;
-    std::vector<Phrase> warnings;
+    std::vector<Warning> warnings;
+
+    const Setup& setup() const { return solution.setup(); }
 };
+
+Report report(Solution solution);
 
 struct ReportResult {
     std::optional<Report> report; // present exactly where there is no problem
     Problems problems;
 };
-
-// `setup` need not have been checked.
+// Solved and reported; `setup` need not have been checked.
 ReportResult report(const Setup& setup);
 
 } // namespace counterpull

@@ -2,6 +2,7 @@
 
 #include "engine/advice/arrangements.h"
 #include "engine/base/put_in_order.h"
+#include "engine/document/presets.h"
 
 #include <algorithm>
 #include <cmath>
@@ -131,11 +132,21 @@ Assembly assembly_with(const Belief& belief, const std::vector<StringSetup>& str
         {strings, setup.next.tuning, setup.next.offset_cents, fitted_springs(setup), Which::next});
 }
 
-std::vector<double> reference_tensions(const Belief& belief, const Assembly& now, double held_nm, Feel feel) {
+// The strings by now, and how the bridge stands on them.
+std::pair<Assembly, double> by_now(const Solution& solution) {
+    const Setup& setup = solution.setup();
+    if (!setup.log.empty() && solution.calibration.left)
+        return {solution.belief().assembly(fitting_of(setup, setup.log.back())),
+                solution.calibration.left->angle_rad};
+    return {solution.belief().assembly(fitting_now(setup)), angle_of_tail_rad(setup, setup.now.tail_mm)};
+}
+
+std::vector<double> reference_tensions(const Belief& belief, const Assembly& now, double angle_rad,
+                                       double held_nm, Feel feel) {
     const Setup& setup = belief.setup();
     const std::size_t count = setup.next.strings.size();
     std::vector<double> present;
-    const Attitude attitude(angle_of_tail_rad(setup, setup.now.tail_mm));
+    const Attitude attitude(angle_rad);
     for (const StringOnBridge& string : now.strung())
         present.push_back(tension_at_pitch_n(string, attitude));
     double mean = 0.0;
@@ -170,9 +181,11 @@ Part springs_of(const Assembly& bare, const ClawSetting& claw, const Attitude& l
 
 } // namespace
 
-std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const ClawSetting& claw,
+std::vector<FoundSet> sets_that_keep_the_balance(const Solution& solution,
                                                  std::span<const StringSetup> gauges,
                                                  const SearchOptions& options) {
+    const Belief& belief = solution.belief();
+    const ClawSetting& claw = solution.claw_by_now;
     const Setup& setup = belief.setup();
     std::vector<StringSetup> sorted(gauges.begin(), gauges.end());
     put_in_order(sorted, comes_before);
@@ -189,8 +202,9 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const Cla
         spring_torque(bare, claw.turned(kept_turns), level).value + weight_torque(bare, level).value;
     wanted.eased =
         spring_torque(bare, claw.turned(-kept_turns), level).value + weight_torque(bare, level).value;
+    const auto [present, stands_rad] = by_now(solution);
     const std::vector<double> reference =
-        reference_tensions(belief, belief.assembly(fitting_now(setup)), -wanted.springs.level, options.feel);
+        reference_tensions(belief, present, stands_rad, -wanted.springs.level, options.feel);
 
     std::vector<std::vector<Candidate>> by_string(count);
     for (std::size_t g = 0; g < sorted.size(); ++g) {
@@ -227,7 +241,7 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const Cla
             set.strength_used.push_back(c->strength_used);
         }
         const Assembly assembly = assembly_with(belief, set.strings);
-        const Rest rest = rest_at_pitch(assembly, claw, angle_of_tail_rad(setup, setup.now.tail_mm));
+        const Rest rest = rest_at_pitch(assembly, claw, stands_rad);
         set.tail_m = tail_at_angle_m(assembly.bridge, rest.angle_rad);
         set.turns = turns_for_attitude(assembly, claw, angle).at;
         set.level = std::abs(set.tail_m - tail_m) <= level_tail_m;
@@ -235,6 +249,10 @@ std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const Cla
         sets.push_back(std::move(set));
     }
     return sets;
+}
+
+std::vector<FoundSet> strings_to_buy(const Solution& solution, const SearchOptions& options) {
+    return sets_that_keep_the_balance(solution, presets().gauges, options);
 }
 
 } // namespace counterpull

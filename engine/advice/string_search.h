@@ -9,7 +9,7 @@
 // finds the best ones and proves them best.
 #pragma once
 
-#include "engine/belief/belief.h"
+#include "engine/advice/solution.h"
 
 #include <optional>
 #include <span>
@@ -23,9 +23,9 @@ inline constexpr double kept_turns = 0.25;     // a quarter turn
 inline constexpr double comfortable_strength =
     0.60; // share of the breaking load that a set found stays under
 
-// What even feel is measured against: each string's pull now; the same pull on every string; or pull rising
-// evenly from the highest string to the lowest, 20 % above the mean there and as much below it here (a choice
-// of ours). The last two have the mean of the pulls now.
+// What even feel is measured against: each string's pull by now; the same pull on every string; or pull
+// rising evenly from the highest string to the lowest, 20 % above the mean there and as much below it here (a
+// choice of ours). The last two have the mean of the pulls by now.
 enum class Feel { present, even, progressive };
 inline constexpr double progressive_share = 0.20;
 
@@ -45,21 +45,16 @@ struct SearchOptions {
 };
 
 // `gauges`: what may be used for any string; strings of a set get thinner or stay the same from the lowest to
-// the highest, no wound one lies above a plain one, and only the three highest may be plain. The springs stay
-// as they are now, `claw` is where the claw is. In tune and on the body alike the attitude is next.tail_mm.
-// Best first; empty where there is none. Where the strings are off now and not described, `present` is taken
-// as `even` with the pull that the springs hold.
-std::vector<FoundSet> sets_that_keep_the_balance(const Belief& belief, const ClawSetting& claw,
+// the highest, no wound one lies above a plain one, and only the three highest may be plain. Springs and claw
+// are as the last entry of the log left them, or as now where there is none. In tune and on the body alike
+// the attitude is next.tail_mm. Best first; empty where there is none. Where the strings are off now and not
+// described, `present` is taken as `even` with the pull that the springs hold.
+std::vector<FoundSet> sets_that_keep_the_balance(const Solution& solution,
                                                  std::span<const StringSetup> gauges,
                                                  const SearchOptions& options);
 
-struct StringsResult {
-    std::vector<FoundSet> sets;
-    Problems problems; // where there are any, nothing was searched
-};
-
-// The same from the gauges that shops sell singly (presets); `setup` need not have been checked.
-StringsResult strings_to_buy(const Setup& setup, const SearchOptions& options);
+// The same from the gauges that shops sell singly (presets).
+std::vector<FoundSet> strings_to_buy(const Solution& solution, const SearchOptions& options);
 
 std::string_view name_of(Feel feel); // "present", "even", "progressive"
 std::optional<Feel> parse_feel(std::string_view name);

@@ -29,12 +29,7 @@ const Reading* newest_tuner_reading(const Setup& setup) {
 // Where what was read is near to what the log left, the bridge stands as that says, which leans on the
 // strings' own stiffness; else it is where such strings would hold it, which leans on the springs.
 Strung as_read(const Belief& belief, const ClawSetting& claw, const Reading& reading, const Strung& left) {
-    const Setup& setup = belief.setup();
-    const bool next = reading.tuning == Which::next;
-    const Fitting fitting{setup.next.strings, next ? setup.next.tuning : setup.now.tuning,
-                          next ? setup.next.offset_cents : setup.now.offset_cents, reading.springs,
-                          Which::next};
-    const Assembly assembly = belief.assembly(fitting);
+    const Assembly assembly = belief.assembly(fitting_of(belief.setup(), reading));
     const std::vector<double> expected = cents_shown(assembly, left.lengths_m, Attitude(left.angle_rad));
     Tuners tuners = all_at_pitch(assembly);
     bool near = true;
@@ -43,8 +38,7 @@ Strung as_read(const Belief& belief, const ClawSetting& claw, const Reading& rea
         near = near && std::abs(cents - expected[i]) < near_cents;
         tuners.pitch_hz[i] *= std::exp2(cents / 1200.0);
     }
-    const ClawSetting turned{claw.x_m, claw.bass_turns + reading.turns[0],
-                             claw.treble_turns + reading.turns[1]};
+    const ClawSetting turned = turned_by(claw, reading);
     Strung strung;
     strung.angle_rad = near ? left.angle_rad : rest(assembly, tuners, turned, left.angle_rad).angle_rad;
     strung.lengths_m = lengths_as_tuned(assembly, tuners, Attitude(strung.angle_rad));
@@ -56,8 +50,7 @@ Strung as_read(const Belief& belief, const ClawSetting& claw, const Reading& rea
 Begin from_readings(const Belief& belief, const ClawSetting& claw, const Reading& reading, const Strung& left,
                     Assembly& next, const ClawSetting& turned) {
     const Strung strung = as_read(belief, claw, reading, left);
-    const ClawSetting then{claw.x_m, claw.bass_turns + reading.turns[0],
-                           claw.treble_turns + reading.turns[1]};
+    const ClawSetting then = turned_by(claw, reading);
     const Assembly found = belief.assembly(fitting_next(belief.setup(), reading.springs));
     next.unexplained_nm = -net_torque_free(found, strung.lengths_m, then, strung.angle_rad).value;
     return {SheetStart::from_readings, settled(next, turned, strung)};
@@ -139,12 +132,14 @@ std::optional<WhyGentler> why_gentler(const Aims& aims, bool may_rest) {
 
 } // namespace
 
-TuningSheet tuning_sheet(const Belief& belief, const ClawSetting& claw, const Advice& advice,
-                         const std::optional<Strung>& left) {
-    const Setup& setup = belief.setup();
-    Assembly next = belief.assembly(fitting_next(setup, advice.springs));
-    const ClawSetting turned = claw.turned(*advice.turns);
-    const Begin begin = beginning(belief, claw, next, turned, advice.moved > 0, left);
+TuningSheet tuning_sheet(const Solution& solution) {
+    const Setup& setup = solution.setup();
+    const Advice& advice = solution.advised();
+    const std::optional<Strung>& left = solution.calibration.left;
+    const Assembly believed = solution.assembly_advised();
+    Assembly next = believed;
+    const ClawSetting turned = solution.claw.turned(*advice.turns);
+    const Begin begin = beginning(solution.belief(), solution.claw, next, turned, advice.moved > 0, left);
     const Rest end = rest_at_pitch(next, turned, advice.angle_rad);
     const StringLengths wanted = lengths_at_pitch(next, Attitude(end.angle_rad));
     const Aims aims = one_pass(next, turned, begin.strung, wanted);
@@ -155,7 +150,6 @@ TuningSheet tuning_sheet(const Belief& belief, const ClawSetting& claw, const Ad
     if (is_correction(setup) && advice.moved == 0 && begin.start != SheetStart::brought_up_roughly) {
         // By what the log left, all readings weighed together: one reading has its own error.
         const Strung before = begin.start == SheetStart::from_readings ? *left : begin.strung;
-        const Assembly believed = belief.assembly(fitting_next(setup, advice.springs));
         sheet.watch = most_moved(believed, turned, before);
         sheet.watch_cents = shown_after(believed, turned, before)[static_cast<std::size_t>(*sheet.watch)];
     }
@@ -167,30 +161,6 @@ TuningSheet tuning_sheet(const Belief& belief, const ClawSetting& claw, const Ad
     if (sheet.why_gentler)
         sheet.gentler_cents = two_passes(next, turned, begin.strung, wanted);
     return sheet;
-}
-
-std::string_view name_of(SheetStart start) {
-    switch (start) {
-    case SheetStart::as_the_turn_leaves:
-        return "as the claw turn leaves them";
-    case SheetStart::brought_up_roughly:
-        return "brought up roughly";
-    case SheetStart::from_readings:
-        break;
-    }
-    return "from readings";
-}
-
-Phrase why_in_words(WhyGentler why) {
-    switch (why) {
-    case WhyGentler::far:
-        return {"tuning.far"};
-    case WhyGentler::strength:
-        return {"tuning.strength"};
-    case WhyGentler::stop:
-        break;
-    }
-    return {"tuning.stop"};
 }
 
 } // namespace counterpull

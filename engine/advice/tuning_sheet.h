@@ -2,7 +2,7 @@
 // lands at pitch in the end.
 #pragma once
 
-#include "engine/advice/advice.h"
+#include "engine/advice/solution.h"
 #include "engine/mechanics/tuning.h"
 
 #include <optional>
@@ -41,12 +41,7 @@ struct TuningSheet {
     std::vector<std::vector<double>> gentler_cents;
 };
 
-// `claw` is where the claw would be at a count of zero turns; `left` the bridge as the last entry of the log
-// left it, where there is a log (calibration.h). The advice must fit.
-TuningSheet tuning_sheet(const Belief& belief, const ClawSetting& claw, const Advice& advice,
-                         const std::optional<Strung>& left);
-
-std::string_view name_of(SheetStart start); // as the report names it
-Phrase why_in_words(WhyGentler why);
+// For the springs advised, which must fit.
+TuningSheet tuning_sheet(const Solution& solution);
 
 } // namespace counterpull

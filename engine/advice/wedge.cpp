@@ -7,15 +7,17 @@
 
 namespace counterpull {
 
-std::optional<WedgeWay> wedge_way(const Belief& belief, const ClawSetting& claw, const Advice& advice) {
-    const Setup& setup = belief.setup();
-    if (!advice.fits || setup.next.rest == RestWanted::on_the_body || advice.thread_in < wedge_surplus_turns)
+std::optional<WedgeWay> wedge_way(const Solution& solution) {
+    const Setup& setup = solution.setup();
+    const Advice& advice = solution.advised();
+    if (!advice.fits() || setup.next.rest == RestWanted::on_the_body ||
+        advice.thread_in < wedge_surplus_turns)
         return std::nullopt;
-    const Assembly assembly = belief.assembly(fitting_next(setup, advice.springs));
+    const Assembly assembly = solution.assembly_advised();
     const Attitude wedged(advice.angle_rad);
     WedgeWay way;
     way.turns = *advice.turns + wedge_surplus_turns;
-    const ClawSetting tight = claw.turned(way.turns);
+    const ClawSetting tight = solution.claw.turned(way.turns);
     // With the springs winning the tail wants down and the block's foot toward the neck.
     const bool springs_win = net_torque_at_pitch(assembly, tight, advice.angle_rad).value < 0.0;
     way.side = springs_win ? WedgeSide::neck : WedgeSide::tail;

@@ -4,7 +4,7 @@
 // the spring rate, which is not (common practice).
 #pragma once
 
-#include "engine/advice/advice.h"
+#include "engine/advice/solution.h"
 
 namespace counterpull {
 
@@ -24,7 +24,8 @@ struct WedgeWay {
     double turns_to_ease_per_cent = 0; // of both screws, for each cent that string is sharp
 };
 
-// Nothing on the body, where the arrangement does not fit, or where the thread does not allow the surplus.
-std::optional<WedgeWay> wedge_way(const Belief& belief, const ClawSetting& claw, const Advice& advice);
+// For the springs advised. Nothing on the body, where they do not fit, or where the thread does not allow the
+// surplus.
+std::optional<WedgeWay> wedge_way(const Solution& solution);
 
 } // namespace counterpull

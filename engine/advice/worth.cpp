@@ -50,7 +50,9 @@ std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown) {
     return std::nullopt;
 }
 
-std::vector<Worth> worth_of_measuring(const Belief& belief, const Advice& advice) {
+std::vector<Worth> worth_of_measuring(const Solution& solution) {
+    const Belief& belief = solution.belief();
+    const Advice& advice = solution.advised();
     std::vector<Worth> all;
     if (!advice.turns)
         return all;
@@ -71,38 +73,6 @@ std::vector<Worth> worth_of_measuring(const Belief& belief, const Advice& advice
     std::erase_if(all, [](const Worth& worth) { return worth.turns < no_effect; });
     put_in_order(all, [](const Worth& a, const Worth& b) { return a.turns > b.turns; });
     return all;
-}
-
-Phrase name_of(Unknown unknown) {
-    switch (unknown) {
-    case Unknown::spring_rate:
-        return {"unknown.spring_rate"};
-    case Unknown::initial_tension:
-        return {"unknown.initial_tension"};
-    case Unknown::saddle_height:
-        return {"unknown.saddle_height"};
-    case Unknown::saddle_setback:
-        return {"unknown.saddle_setback"};
-    case Unknown::block_depth:
-        return {"unknown.block_depth"};
-    case Unknown::block_setback:
-        return {"unknown.block_setback"};
-    case Unknown::screw_pitch:
-        return {"unknown.screw_pitch"};
-    case Unknown::dead_length:
-        return {"unknown.dead_length"};
-    case Unknown::core:
-        return {"unknown.core"};
-    case Unknown::tail_now:
-        return {"unknown.tail_now"};
-    case Unknown::springs_now:
-        return {"unknown.springs_now"};
-    case Unknown::screws_now:
-        return {"unknown.screws_now"};
-    case Unknown::weights:
-        break;
-    }
-    return {"unknown.weights"};
 }
 
 } // namespace counterpull

@@ -2,7 +2,7 @@
 // error there does to the turns.
 #pragma once
 
-#include "engine/advice/advice.h"
+#include "engine/advice/solution.h"
 
 namespace counterpull {
 
@@ -13,13 +13,10 @@ struct Worth {
 };
 
 // Most important first. Without what plays no part. Empty where there are no turns.
-std::vector<Worth> worth_of_measuring(const Belief& belief, const Advice& advice);
+std::vector<Worth> worth_of_measuring(const Solution& solution);
 
 // The number in the set-up that an unknown is about, the mean where there is one per string; 0 for readings,
 // whose spread does not depend on them; nothing for cores and weights.
 std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown);
-
-// A name for people: "spring rate".
-Phrase name_of(Unknown unknown);
 
 } // namespace counterpull

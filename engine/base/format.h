@@ -13,6 +13,8 @@ std::string trimmed(double value, int digits);
 std::string gauge_in_words(double gauge_in);
 // As short as it goes at nine significant digits: 0.46, 647.7, 1e+308.
 std::string shortest(double value);
+// Less than this is not worth a screwdriver: it rounds to no eighth of a turn.
+inline constexpr double least_turn = 1.0 / 16.0;
 // A number of turns (its size, without sign) to the nearest eighth: "2¼", "⅛", "3".
 std::string turns_in_eighths(double turns);
 // The number rounded to nine significant digits, as the report carries them.

@@ -43,17 +43,16 @@ Parts notes_of(const std::vector<Pitch>& tuning) {
     return parts;
 }
 
+bool List::operator==(const List&) const = default;
+bool Phrase::operator==(const Phrase&) const = default;
+
 Phrase&& Phrase::with(std::string_view name, Parts parts) && {
     values.push_back({std::string(name), std::move(parts)});
     return std::move(*this);
 }
 
-Phrase&& Phrase::with(std::string_view name, std::string_view text) && {
-    return std::move(*this).with(name, Parts{std::string(text)});
-}
-
-Phrase&& Phrase::with(std::string_view name, Amount amount) && {
-    return std::move(*this).with(name, Parts{amount});
+Phrase&& Phrase::with(std::string_view name, Part part) && {
+    return std::move(*this).with(name, Parts{std::move(part)});
 }
 
 } // namespace counterpull

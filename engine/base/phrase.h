@@ -13,6 +13,7 @@
 #include <concepts>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -52,33 +53,67 @@ struct Word {
     bool operator==(const Word&) const = default;
 };
 
+// A number of turns of the screws, to the eighth that a screwdriver makes, without its way: "2¼ turns".
+struct Turns {
+    double turns = 0.0;
+    bool operator==(const Turns&) const = default;
+};
+
+// Where turns lie about nine times in ten, said after them: " (2 to 2½)"; ", give or take ⅜" where it may be
+// either way; nothing where that says no more. `reach` is how far either way.
+struct TurnsRange {
+    double turns = 0.0;
+    double reach = 0.0;
+    bool operator==(const TurnsRange&) const = default;
+};
+
 // What goes into a place of a phrase, said one after the other.
-using Parts = std::vector<std::variant<std::string, Amount, Pitch, PresetName, Word>>;
-Parts notes_of(const std::vector<Pitch>& tuning); // "E2 A2 D3"
+struct Part;
+using Parts = std::vector<Part>;
+
+// Things named together, as the language joins them: "1, 3, 5".
+struct List {
+    std::vector<Parts> things;
+    bool operator==(const List&) const;
+};
 
 class Phrase {
   public:
     Phrase(std::string_view phrase_key) : key(phrase_key) {}
     Phrase(const char* phrase_key) : key(phrase_key) {}
 
-    // Adds a value: Phrase("answer.where").with("hooks", "1, 3").with("holes", "1, 3").
-    Phrase&& with(std::string_view name, std::string_view text) &&;
-    Phrase&& with(std::string_view name, Amount amount) &&;
+    // Adds a value: Phrase("answer.where").with("hooks", hooks).with("count", 3).
     Phrase&& with(std::string_view name, Parts parts) &&;
-    template <std::integral Count>
-    Phrase&& with(std::string_view name, Count count) && {
-        return std::move(*this).with(name, Amount{static_cast<double>(count)});
-    }
+    Phrase&& with(std::string_view name, Part part) &&;
 
-    struct Value {
-        std::string name;
-        Parts parts;
-        bool operator==(const Value&) const = default;
-    };
-
+    struct Value;
     std::string key;
     std::vector<Value> values;
-    bool operator==(const Phrase&) const = default;
+    bool operator==(const Phrase&) const;
 };
+
+using AnyPart = std::variant<std::string, Amount, Pitch, PresetName, Word, Turns, TurnsRange, List, Phrase>;
+struct Part : AnyPart {
+    Part(std::string_view text) : AnyPart(std::string(text)) {}
+    Part(const std::string& text) : AnyPart(text) {}
+    Part(const char* text) : AnyPart(std::string(text)) {}
+    Part(std::integral auto count) : AnyPart(Amount{static_cast<double>(count)}) {}
+    Part(Amount amount) : AnyPart(amount) {}
+    Part(Pitch pitch) : AnyPart(pitch) {}
+    Part(PresetName name) : AnyPart(std::move(name)) {}
+    Part(Word word) : AnyPart(word) {}
+    Part(Turns turns) : AnyPart(turns) {}
+    Part(TurnsRange range) : AnyPart(range) {}
+    Part(List list) : AnyPart(std::move(list)) {}
+    Part(Phrase phrase) : AnyPart(std::move(phrase)) {}
+};
+
+struct Phrase::Value {
+    std::string name;
+    Parts parts;
+    bool operator==(const Value&) const = default;
+};
+
+Parts notes_of(const std::vector<Pitch>& tuning); // "E2 A2 D3"
 
 } // namespace counterpull

@@ -77,6 +77,13 @@ Fitting fitting_now(const Setup& setup) {
     return {setup.now.strings, setup.now.tuning, setup.now.offset_cents, setup.now.springs, Which::now};
 }
 
+Fitting fitting_of(const Setup& setup, const Reading& entry) {
+    const bool next = entry.tuning == Which::next;
+    return {entry.strings == Which::next ? setup.next.strings : setup.now.strings,
+            next ? setup.next.tuning : setup.now.tuning,
+            next ? setup.next.offset_cents : setup.now.offset_cents, entry.springs, entry.strings};
+}
+
 Fitting fitting_next(const Setup& setup, const std::vector<PlacedSpring>& springs) {
     return {setup.next.strings, setup.next.tuning, setup.next.offset_cents, springs, Which::next};
 }
@@ -112,6 +119,10 @@ Assembly assembly_of(const Setup& setup, const Fitting& fitting) {
 bool claw_from_spring_lengths(const Setup& setup) {
     const auto& limits = setup.guitar.bridge.tail_limits_mm;
     return !setup.now.in_tune || setup.now.tail_mm <= limits[0] || setup.now.tail_mm >= limits[1];
+}
+
+ClawSetting turned_by(const ClawSetting& claw, const Reading& entry) {
+    return {claw.x_m, claw.bass_turns + entry.turns[0], claw.treble_turns + entry.turns[1]};
 }
 
 double angle_of_tail_rad(const Setup& setup, double tail_mm) {

@@ -23,6 +23,7 @@ struct Fitting {
     Which which; // whose strings these are
 };
 Fitting fitting_now(const Setup& setup);
+Fitting fitting_of(const Setup& setup, const Reading& entry); // as it was read
 Fitting fitting_next(const Setup& setup, const std::vector<PlacedSpring>& springs);
 
 // The set-up must have passed check_setup.
@@ -30,6 +31,9 @@ Assembly assembly_of(const Setup& setup, const Fitting& fitting);
 
 // Whether the spring lengths fix the claw now: out of tune, or in tune on a stop.
 bool claw_from_spring_lengths(const Setup& setup);
+
+// The claw, turned from a count of zero as an entry of the log counts.
+ClawSetting turned_by(const ClawSetting& claw, const Reading& entry);
 
 // Attitude of a tail reading in mm.
 double angle_of_tail_rad(const Setup& setup, double tail_mm);

@@ -64,16 +64,16 @@ Json phrases_json(const std::vector<Phrase>& phrases, const Words& words) {
 
 Json advice_json(const Report& report, const Words& words) {
     Json list = Json::array();
-    for (const Advice& advice : report.advice) {
+    for (const Advice& advice : report.solution.advice) {
         std::optional<double> more = advice.turns;
         if (more)
-            *more -= report.turns_made;
+            *more -= report.solution.turns_made();
         list.push_back({{"springs", placed_json(advice.springs)},
                         {"turns", number(advice.turns)},
                         {"turns_sigma", advice.turns ? number(advice.turns_sigma) : nullptr},
                         {"more_turns", number(more)},
-                        {"fits", advice.fits},
-                        {"reasons", phrases_json(advice.reasons, words)},
+                        {"fits", advice.fits()},
+                        {"reasons", phrases_json(reasons_of(report.setup(), advice), words)},
                         {"springs_after", spring_states_json(advice.springs_after)},
                         {"turns_in_left", number(advice.thread_in)},
                         {"turns_out_left", number(advice.thread_out)},
@@ -84,11 +84,12 @@ Json advice_json(const Report& report, const Words& words) {
     return list;
 }
 
-std::vector<Phrase> sentences_of(const std::vector<Alternative>& alternatives) {
-    std::vector<Phrase> sentences;
-    for (const Alternative& alternative : alternatives)
-        sentences.push_back(sentence_of(alternative));
-    return sentences;
+template <class Told>
+Json sentences_json(const std::vector<Told>& all, const Words& words) {
+    Json list = Json::array();
+    for (const Told& told : all)
+        list.push_back(words.say(sentence_of(told)));
+    return list;
 }
 
 Json numbers(const std::vector<double>& values) {
@@ -182,13 +183,13 @@ std::string report_json(const Report& report, const Words& words) {
           {"tail_mm", number(untouched.tail_mm)},
           {"per_turn_mm", number(untouched.per_turn_mm)}}},
         {"advice", advice_json(report, words)},
-        {"instead", phrases_json(sentences_of(report.instead), words)},
+        {"instead", sentences_json(report.instead, words)},
         {"next", report.next ? state_json(*report.next) : Json(nullptr)},
         {"tuning_sheet", tuning_json(report.tuning, words)},
         {"fitted", fitted_json(report.fitted)},
-        {"readings", readings_json(report.readings)},
+        {"readings", readings_json(report.solution.calibration.readings)},
         {"test_reading", test_reading_json(report.test_reading)},
-        {"warnings", phrases_json(report.warnings, words)},
+        {"warnings", sentences_json(report.warnings, words)},
     };
     return document.dump(1) + "\n";
 }

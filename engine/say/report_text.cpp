@@ -39,9 +39,9 @@ std::string attitude_table(const Report& report, const Words& words) {
     return table.text();
 }
 
-std::string reasons_of(const Advice& advice, const Words& words) {
+std::string reasons_in_words(const Setup& setup, const Advice& advice, const Words& words) {
     std::string reasons;
-    for (const Phrase& reason : advice.reasons)
+    for (const Phrase& reason : reasons_of(setup, advice))
         reasons += (reasons.empty() ? "" : "; ") + words.say(reason);
     return reasons;
 }
@@ -55,8 +55,8 @@ std::string choices_table(const Report& report, const Words& words) {
             turns = words.say(Phrase(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in")
                                   .with("turns", Parts{number(std::abs(*advice.turns), 2), " ± ",
                                                        number(ninety_percent * advice.turns_sigma, 2)}));
-        table.row({(advice.fits ? "+ " : "- ") + choice_in_words(advice, words), turns},
-                  reasons_of(advice, words));
+        table.row({(advice.fits() ? "+ " : "- ") + words.say(choice_of(advice)), turns},
+                  reasons_in_words(report.setup(), advice, words));
     }
     return table.text();
 }
@@ -93,30 +93,32 @@ std::string strung(const char* key, const std::vector<StringSetup>& strings, con
 
 } // namespace
 
-std::string answer_text(const Setup& setup, const Report& report, const Words& words) {
-    std::string out = words.say(answer_sentence(setup, report, words)) + "\n";
-    for (const Phrase& detail : answer_details(setup, report))
+std::string answer_text(const Report& report, const Words& words) {
+    std::string out = words.say(answer_sentence(report)) + "\n";
+    for (const Phrase& detail : answer_details(report))
         out += words.say(detail) + "\n";
-    if (const auto matters = what_matters_most(report, words))
+    if (const auto matters = what_matters_most(report))
         out += words.say(*matters) + "\n";
     if (const auto asked = test_reading_in_words(report))
         out += words.say(*asked) + "\n";
-    for (const Phrase& warning : report.warnings)
-        out += "! " + words.say(warning) + "\n";
+    for (const Warning& warning : report.warnings)
+        out += "! " + words.say(sentence_of(warning)) + "\n";
     return out;
 }
 
-std::string forum_text(const Setup& setup, const Report& report, const Words& words) {
+std::string forum_text(const Report& report, const Words& words) {
+    const Setup& setup = report.setup();
     std::string out = setup.title.empty() ? "" : setup.title + "\n";
     if (setup.now.in_tune)
         out += strung("text.strung_now", setup.now.strings, setup.now.tuning, setup.now.tail_mm, words);
     out += strung("text.strung_next", setup.next.strings, setup.next.tuning, setup.next.tail_mm, words);
-    return out + answer_text(setup, report, words);
+    return out + answer_text(report, words);
 }
 
-std::string report_text(const Setup& setup, const Report& report, const Words& words) {
+std::string report_text(const Report& report, const Words& words) {
+    const Setup& setup = report.setup();
     std::string out = setup.title.empty() ? "" : setup.title + "\n\n";
-    out += answer_text(setup, report, words);
+    out += answer_text(report, words);
     auto heading = [&](std::string_view key) { return "\n" + std::string(words.text(key)) + "\n"; };
     out += "\n" + attitude_table(report, words);
     if (report.untouched.per_turn_mm)
@@ -129,8 +131,7 @@ std::string report_text(const Setup& setup, const Report& report, const Words& w
     out += heading("text.strings_next") +
            string_table(setup.next.strings, setup.next.tuning, report.carried_out, words);
     if (report.next)
-        out += heading("sheet.title") +
-               sheet_text(work_sheet(setup, report, usual_way(setup, report), words), words);
+        out += heading("sheet.title") + sheet_text(work_sheet(report, usual_way(report)), words);
     out += "\n" + std::string(words.text("text.closing")) + "\n";
     return out;
 }

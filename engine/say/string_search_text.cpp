@@ -2,9 +2,7 @@
 
 #include "engine/base/format.h"
 #include "engine/base/units.h"
-#include "engine/belief/calibration.h"
 #include "engine/document/json_text.h"
-#include "engine/document/presets.h"
 
 #include <algorithm>
 #include <array>
@@ -16,17 +14,6 @@ namespace {
 constexpr std::array feels = {Feel::present, Feel::even, Feel::progressive};
 
 } // namespace
-
-StringsResult strings_to_buy(const Setup& setup, const SearchOptions& options) {
-    StringsResult result;
-    if (!checked_claw_now(setup, result.problems))
-        return result;
-    const Calibration calibration = calibrate(setup);
-    const Belief& belief = calibration.belief;
-    if (const auto claw = belief.claw(belief.assembly(fitting_now(setup)), belief.mean(), result.problems))
-        result.sets = sets_that_keep_the_balance(belief, *claw, presets().gauges, options);
-    return result;
-}
 
 std::string_view name_of(Feel feel) {
     switch (feel) {

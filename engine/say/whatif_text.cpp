@@ -3,9 +3,10 @@
 
 namespace counterpull {
 
-std::string whatif_text(const Setup& setup, const Report& report, const WhatIf& answer, const Words& words) {
-    std::string out = setup.title.empty() ? "" : setup.title + "\n\n";
-    const std::vector<Topic> topics = whatif_topics(setup, report, answer);
+std::string whatif_text(const Report& report, const WhatIf& answer, const Words& words) {
+    const std::string& title = report.setup().title;
+    std::string out = title.empty() ? "" : title + "\n\n";
+    const std::vector<Topic> topics = whatif_topics(report, answer);
     if (topics.empty())
         return out + std::string(words.text("whatif.nothing")) + "\n";
     for (const Topic& topic : topics) {

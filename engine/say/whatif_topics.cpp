@@ -42,8 +42,8 @@ bool is_stop(RestKind kind) {
 
 class Topics {
   public:
-    Topics(const Setup& setup, const Report& report, const WhatIf& answer)
-        : setup_(setup), report_(report), answer_(answer), strings_(setup.next.strings.size()) {}
+    Topics(const Report& report, const WhatIf& answer)
+        : setup_(report.setup()), report_(report), answer_(answer), strings_(setup_.next.strings.size()) {}
 
     std::vector<Topic> write() {
         if (!answer_.now && !answer_.next)
@@ -213,7 +213,7 @@ class Topics {
         for (const TuningMove& move : answer_.tunings)
             springs.rows.push_back({Phrase("choice.straight")
                                         .with("count", move.springs.size())
-                                        .with("hooks", hooks_in_words(move.springs)),
+                                        .with("hooks", hooks_of(move.springs)),
                                     {is_stop(move.kind) ? Parts{Word{"whatif.stop"}} : mm(move.tail_m)}});
         if (answer_.better_set)
             t.says.push_back(Phrase("whatif.better_set")
@@ -343,8 +343,8 @@ class Topics {
 
 } // namespace
 
-std::vector<Topic> whatif_topics(const Setup& setup, const Report& report, const WhatIf& answer) {
-    return Topics(setup, report, answer).write();
+std::vector<Topic> whatif_topics(const Report& report, const WhatIf& answer) {
+    return Topics(report, answer).write();
 }
 
 } // namespace counterpull

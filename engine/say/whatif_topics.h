@@ -1,6 +1,7 @@
 // What else changes, for people: topics with sentences and tables, for the screen and for print alike.
 #pragma once
 
+#include "engine/advice/report.h"
 #include "engine/say/words.h"
 #include "engine/whatif/whatif.h"
 
@@ -26,7 +27,7 @@ struct Topic {
     std::vector<TopicTable> tables;
     std::vector<Phrase> cautions;
 };
-std::vector<Topic> whatif_topics(const Setup& setup, const Report& report, const WhatIf& answer);
-std::string whatif_text(const Setup& setup, const Report& report, const WhatIf& answer, const Words& words);
+std::vector<Topic> whatif_topics(const Report& report, const WhatIf& answer);
+std::string whatif_text(const Report& report, const WhatIf& answer, const Words& words);
 
 } // namespace counterpull

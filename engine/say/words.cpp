@@ -93,20 +93,35 @@ std::string Words::say(const Pitch& pitch) const {
     return std::string(word_of(text("language.notes"), index)) + std::to_string(pitch.octave);
 }
 
+std::string Words::say(const Turns& turns) const {
+    // "1⅛ turns", but "1 turn" and "⅞ turn".
+    const bool one = std::abs(turns.turns) < 1.0 + least_turn;
+    return say(Phrase(one ? "unit.turn" : "unit.turns").with("n", turns_in_eighths(turns.turns)));
+}
+
+std::string Words::say(const TurnsRange& range) const {
+    const double low = std::abs(range.turns) - range.reach, high = std::abs(range.turns) + range.reach;
+    if (low < least_turn)
+        return range.reach < least_turn
+                   ? ""
+                   : say(Phrase("unit.give_or_take").with("n", turns_in_eighths(range.reach)));
+    if (turns_in_eighths(low) == turns_in_eighths(high))
+        return "";
+    return say(Phrase("unit.range").with("low", turns_in_eighths(low)).with("high", turns_in_eighths(high)));
+}
+
+std::string Words::say(const List& list) const {
+    std::string said;
+    for (const Parts& thing : list.things)
+        said += (said.empty() ? "" : ", ") + say(thing);
+    return said;
+}
+
 std::string Words::say(const Parts& parts) const {
     std::string said;
-    for (const auto& part : parts) {
-        if (const auto* as_is = std::get_if<std::string>(&part))
-            said += *as_is;
-        else if (const auto* amount = std::get_if<Amount>(&part))
-            said += say(*amount);
-        else if (const auto* pitch = std::get_if<Pitch>(&part))
-            said += say(*pitch);
-        else if (const auto* name = std::get_if<PresetName>(&part))
-            said += say(*name);
-        else
-            said += text(std::get<Word>(part).key);
-    }
+    for (const Part& part : parts)
+        said += std::visit([this](const auto& value) { return std::string(say(value)); },
+                           static_cast<const AnyPart&>(part));
     return said;
 }
 

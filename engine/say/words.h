@@ -39,7 +39,12 @@ class Words {
     std::string say(const Amount& amount) const;
     std::string say(const Pitch& pitch) const;
     std::string say(const PresetName& name) const;
+    std::string say(const Turns& turns) const;
+    std::string say(const TurnsRange& range) const;
+    std::string say(const List& list) const;
     std::string say(const Parts& parts) const;
+    const std::string& say(const std::string& as_it_is) const { return as_it_is; }
+    std::string_view say(const Word& word) const { return text(word.key); }
     // The amount without its unit, for a field that shows it elsewhere.
     std::string number_of(const Amount& amount) const;
 

@@ -1,5 +1,6 @@
 #include "engine/say/work_sheet.h"
 
+#include "engine/base/format.h"
 #include "engine/base/units.h"
 #include "engine/say/answer.h"
 #include "engine/say/string_search_text.h"
@@ -22,12 +23,12 @@ constexpr double told_tail_mm = 0.5;
 
 class Sheet {
   public:
-    Sheet(const Setup& setup, const Report& report, SheetWay way, const Words& words)
-        : setup_(setup), report_(report), best_(report.advice.front()), words_(words),
-          new_strings_(!is_under_way(setup) &&
-                       (setup.now.strings != setup.next.strings || !setup.now.in_tune)),
+    Sheet(const Report& report, SheetWay way)
+        : setup_(report.setup()), report_(report), best_(report.solution.advised()),
+          new_strings_(!is_under_way(setup_) &&
+                       (setup_.now.strings != setup_.next.strings || !setup_.now.in_tune)),
           wedge_(way == SheetWay::wedge && report.wedge ? &*report.wedge : nullptr),
-          turns_((wedge_ ? wedge_->turns : *best_.turns) - report.turns_made) {}
+          turns_((wedge_ ? wedge_->turns : *best_.turns) - report.solution.turns_made()) {}
 
     WorkSheet write() {
         buy();
@@ -53,7 +54,6 @@ class Sheet {
     SheetStep& step(Phrase text) {
         return sheet_.steps.emplace_back(SheetStep{std::move(text), {}, std::nullopt});
     }
-    std::string turns(double n) const { return turns_in_words(n, words_); }
     // A small turn is made with the strings in tune, an eye on the tuner.
     bool stays_up() const {
         return !wedge_ && report_.tuning && report_.tuning->watch && std::abs(turns_) <= few_turns;
@@ -63,9 +63,6 @@ class Sheet {
     static Amount mm(double value) { return signed_millimetres(value, 1); }
 
     void buy() {
-        const int missing = springs_needed(best_.springs) - springs_owned(setup_);
-        if (missing > 0)
-            sheet_.buy.push_back(Phrase("sheet.buy_springs").with("count", missing));
         if (new_strings_ && setup_.now.strings != setup_.next.strings)
             sheet_.buy.push_back(
                 Phrase("sheet.buy_strings").with("gauges", gauges_in_words(setup_.next.strings)));
@@ -74,7 +71,7 @@ class Sheet {
     void note_state() {
         SheetStep& s = step(Phrase("sheet.note")
                                 .with("tail", mm(setup_.now.tail_mm))
-                                .with("hooks", hooks_in_words(setup_.now.springs)));
+                                .with("hooks", hooks_of(setup_.now.springs)));
         s.blank = Phrase("sheet.blank_tail");
     }
 
@@ -103,12 +100,12 @@ class Sheet {
         const Arrangement on = without(best_.springs, fitted_springs(setup_));
         const std::size_t first = sheet_.steps.size();
         if (!off.empty())
-            step(Phrase("sheet.springs_off").with("hooks", hooks_in_words(off)));
+            step(Phrase("sheet.springs_off").with("hooks", hooks_of(off)));
         if (!on.empty())
             step(Phrase("sheet.springs_on")
-                     .with("hooks", hooks_in_words(on))
-                     .with("holes", holes_in_words(on))
-                     .with("all", hooks_in_words(best_.springs)));
+                     .with("hooks", hooks_of(on))
+                     .with("holes", holes_of(on))
+                     .with("all", hooks_of(best_.springs)));
         sheet_.steps[first].cautions = {{"caution.spring"}, {"caution.finish"}};
     }
 
@@ -118,7 +115,7 @@ class Sheet {
             return;
         }
         SheetStep& s = step(Phrase(turns_ > 0.0 ? "sheet.tighten" : "sheet.loosen")
-                                .with("turns", turns(turns_))
+                                .with("turns", Turns{turns_})
                                 .with("decimal", decimal(turns_)));
         s.cautions = {{"caution.driver"}, {"caution.strip"}};
         if (stays_up())
@@ -154,7 +151,7 @@ class Sheet {
         s.blank = Phrase("sheet.blank_cents").with("string", string);
         step(Phrase("sheet.ease")
                  .with("turns", number(wedge_->turns_to_ease_per_cent * told_cents, 2))
-                 .with("expected", turns(wedge_surplus_turns))
+                 .with("expected", Turns{wedge_surplus_turns})
                  .with("cents", number(told_cents, 0))
                  .with("string", string));
     }
@@ -221,12 +218,12 @@ class Sheet {
     void way_back() {
         if (!hardly_any_turn())
             sheet_.back.push_back(Phrase(*best_.turns > 0.0 ? "sheet.back_loosen" : "sheet.back_tighten")
-                                      .with("turns", turns(*best_.turns))
+                                      .with("turns", Turns{*best_.turns})
                                       .with("decimal", decimal(*best_.turns)));
         if (springs_moved(setup_.now.springs, best_.springs) > 0)
             sheet_.back.push_back(Phrase("sheet.back_springs")
-                                      .with("hooks", hooks_in_words(setup_.now.springs))
-                                      .with("holes", holes_in_words(setup_.now.springs)));
+                                      .with("hooks", hooks_of(setup_.now.springs))
+                                      .with("holes", holes_of(setup_.now.springs)));
         if (!setup_.now.tuning.empty())
             sheet_.back.push_back(Phrase("sheet.back_tuning")
                                       .with("notes", notes_of(setup_.now.tuning))
@@ -236,7 +233,6 @@ class Sheet {
     const Setup& setup_;
     const Report& report_;
     const Advice& best_;
-    const Words& words_;
     bool new_strings_;
     const WedgeWay* wedge_;
     double turns_; // still to be made, with the wedge's surplus
@@ -245,16 +241,12 @@ class Sheet {
 
 } // namespace
 
-SheetWay usual_way(const Setup& setup, const Report& report) {
-    return report.wedge && !is_correction(setup) ? SheetWay::wedge : SheetWay::plain;
+SheetWay usual_way(const Report& report) {
+    return report.wedge && !is_correction(report.setup()) ? SheetWay::wedge : SheetWay::plain;
 }
 
-WorkSheet work_sheet(const Setup& setup, const Report& report, SheetWay way, const Words& words) {
-    if (!report.next) {
-        WorkSheet sheet;
-        return sheet;
-    }
-    return Sheet(setup, report, way, words).write();
+WorkSheet work_sheet(const Report& report, SheetWay way) {
+    return report.next ? Sheet(report, way).write() : WorkSheet{};
 }
 
 } // namespace counterpull

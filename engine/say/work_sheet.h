@@ -24,16 +24,16 @@ struct WorkSheet {
 
 enum class SheetWay { wedge, plain };
 // With the wedge for a big change, where it can be done; without for a mere correction.
-SheetWay usual_way(const Setup& setup, const Report& report);
+SheetWay usual_way(const Report& report);
 
-// No steps where nothing fits. `words` puts turns into words.
-WorkSheet work_sheet(const Setup& setup, const Report& report, SheetWay way, const Words& words);
+// No steps where nothing fits.
+WorkSheet work_sheet(const Report& report, SheetWay way);
 
 // The sheet as lines of text: numbered steps, "!" before a caution, a blank to fill in.
 std::string sheet_text(const WorkSheet& sheet, const Words& words);
 
 // The sheet in words, for whoever lays it out anew: {"title", "answer", "details": [], "buy_title", "buy":
 // [], "steps": [{"text", "cautions": [], "blank"}], "back_title", "back": [], "closing"}.
-std::string sheet_json(const Setup& setup, const Report& report, const WorkSheet& sheet, const Words& words);
+std::string sheet_json(const Report& report, const WorkSheet& sheet, const Words& words);
 
 } // namespace counterpull

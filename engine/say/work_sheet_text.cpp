@@ -38,15 +38,15 @@ std::string sheet_text(const WorkSheet& sheet, const Words& words) {
     return text;
 }
 
-std::string sheet_json(const Setup& setup, const Report& report, const WorkSheet& sheet, const Words& words) {
+std::string sheet_json(const Report& report, const WorkSheet& sheet, const Words& words) {
     Json steps = Json::array();
     for (const SheetStep& step : sheet.steps)
         steps.push_back({{"text", words.say(step.text)},
                          {"cautions", in_words(step.cautions, words)},
                          {"blank", step.blank ? words.say(*step.blank) : ""}});
-    const Json all = {{"title", setup.title},
-                      {"answer", words.say(answer_sentence(setup, report, words))},
-                      {"details", in_words(answer_details(setup, report), words)},
+    const Json all = {{"title", report.setup().title},
+                      {"answer", words.say(answer_sentence(report))},
+                      {"details", in_words(answer_details(report), words)},
                       {"buy_title", std::string(words.text("sheet.buy"))},
                       {"buy", in_words(sheet.buy, words)},
                       {"steps", std::move(steps)},

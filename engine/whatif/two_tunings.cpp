@@ -28,10 +28,11 @@ bool strong_enough(const Assembly& assembly, double angle_rad) {
 }
 
 // Nothing where these springs do not hold the first tuning, or serve neither.
-std::optional<TuningMove> move_with(const Belief& belief, const ClawSetting& claw,
-                                    const std::vector<StringSetup>& strings, const Arrangement& springs,
-                                    bool check_strength) {
-    const Setup& setup = belief.setup();
+std::optional<TuningMove> move_with(const Solution& solution, const std::vector<StringSetup>& strings,
+                                    const Arrangement& springs, bool check_strength) {
+    const Setup& setup = solution.setup();
+    const Belief& belief = solution.belief();
+    const ClawSetting& claw = solution.claw_as_said; // any serves: the turns are sought
     const double wanted = angle_of_tail_rad(setup, setup.next.tail_mm);
     const Assembly first =
         belief.assembly({strings, setup.now.tuning, setup.now.offset_cents, springs, Which::next});
@@ -51,13 +52,13 @@ std::optional<TuningMove> move_with(const Belief& belief, const ClawSetting& cla
 
 } // namespace
 
-std::vector<TuningMove> between_tunings(const Belief& belief, const ClawSetting& claw) {
-    const Setup& setup = belief.setup();
+std::vector<TuningMove> between_tunings(const Solution& solution) {
+    const Setup& setup = solution.setup();
     std::vector<TuningMove> moves;
     if (setup.now.tuning.size() != setup.next.tuning.size() || setup.now.tuning == setup.next.tuning)
         return moves;
     for (const Arrangement& springs : straight_arrangements(setup))
-        if (auto found = move_with(belief, claw, setup.next.strings, springs, false))
+        if (auto found = move_with(solution, setup.next.strings, springs, false))
             moves.push_back(std::move(*found));
     const double from = setup.next.tail_mm * 1e-3;
     put_in_order(moves, [&](const TuningMove& a, const TuningMove& b) {
@@ -66,15 +67,14 @@ std::vector<TuningMove> between_tunings(const Belief& belief, const ClawSetting&
     return moves;
 }
 
-std::optional<TuningMove> set_that_moves_least(const Belief& belief, const ClawSetting& claw,
-                                               const TuningMove& best) {
-    const Setup& setup = belief.setup();
+std::optional<TuningMove> set_that_moves_least(const Solution& solution, const TuningMove& best) {
+    const Setup& setup = solution.setup();
     const double from = setup.next.tail_mm * 1e-3;
     std::optional<TuningMove> least;
     for (const StringSetPreset& set : presets().string_sets) {
         if (set.strings.size() != setup.next.strings.size() || set.strings == setup.next.strings)
             continue;
-        auto found = move_with(belief, claw, set.strings, best.springs, true);
+        auto found = move_with(solution, set.strings, best.springs, true);
         if (!found || std::abs(found->moves_m(from)) >= std::abs((least ? *least : best).moves_m(from)))
             continue;
         found->set = set.name;

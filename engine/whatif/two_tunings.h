@@ -5,8 +5,7 @@
 // are stiffer and move less, and strings whose pulls change least in the sum move less.
 #pragma once
 
-#include "engine/advice/arrangements.h"
-#include "engine/belief/belief.h"
+#include "engine/advice/solution.h"
 
 namespace counterpull {
 
@@ -21,10 +20,9 @@ struct TuningMove {
 // With next's strings, from now's tuning to next's, the tail as wanted next in the first: on every
 // arrangement that holds the one without a spring shut or overstretched in either, the one that moves least
 // first. Empty where now and next have one tuning or another number of strings.
-std::vector<TuningMove> between_tunings(const Belief& belief, const ClawSetting& claw);
+std::vector<TuningMove> between_tunings(const Solution& solution);
 // The same with other strings: the preset set that moves least, none used to more than
 // `comfortable_strength`; nothing where none does better than what is there.
-std::optional<TuningMove> set_that_moves_least(const Belief& belief, const ClawSetting& claw,
-                                               const TuningMove& best);
+std::optional<TuningMove> set_that_moves_least(const Solution& solution, const TuningMove& best);
 
 } // namespace counterpull

@@ -59,17 +59,15 @@ SideEffects side_effects(const Setup& setup, const Stand& stand) {
 
 } // namespace
 
-WhatIf whatif(const Setup& setup, const Report& report) {
+WhatIf whatif(const Solution& solution) {
     WhatIf answer;
+    const Setup& setup = solution.setup();
     if (setup.now.in_tune)
-        answer.now = side_effects(setup, standing(assembly_of(setup, fitting_now(setup)), report.now.claw,
-                                                  radians_from_degrees(report.now.angle_deg)));
-    const Calibration calibration = calibrate(setup);
-    const Belief& belief = calibration.belief;
-    if (report.next)
-        answer.next =
-            side_effects(setup, standing(belief.assembly(fitting_next(setup, report.next->placed)),
-                                         report.next->claw, radians_from_degrees(report.next->angle_deg)));
+        answer.now = side_effects(setup, standing(solution.now, solution.claw_as_said,
+                                                  angle_of_tail_rad(setup, setup.now.tail_mm)));
+    if (const Advice& advised = solution.advised(); advised.fits())
+        answer.next = side_effects(setup, standing(solution.assembly_advised(),
+                                                   solution.claw.turned(*advised.turns), advised.angle_rad));
     if (!answer.now || !answer.next)
         return answer;
     const Stand &now = answer.now->stand, &next = answer.next->stand;
@@ -80,9 +78,9 @@ WhatIf whatif(const Setup& setup, const Report& report) {
         answer.saddle_change.push_back(answer.next->compensation[i].saddle_back_m -
                                        answer.now->compensation[i].saddle_back_m);
     }
-    answer.tunings = between_tunings(belief, report.now.claw);
+    answer.tunings = between_tunings(solution);
     if (!answer.tunings.empty())
-        answer.better_set = set_that_moves_least(belief, report.now.claw, answer.tunings.front());
+        answer.better_set = set_that_moves_least(solution, answer.tunings.front());
     return answer;
 }
 

@@ -4,7 +4,7 @@
 // it stands, "next" is the first advice carried out, as the readings have the guitar by now.
 #pragma once
 
-#include "engine/advice/report.h"
+#include "engine/advice/solution.h"
 #include "engine/whatif/arm.h"
 #include "engine/whatif/bend.h"
 #include "engine/whatif/disturbance.h"
@@ -50,7 +50,6 @@ struct WhatIf {
     std::optional<TuningMove> better_set;
 };
 
-// `report` must be the answer to `setup`.
-WhatIf whatif(const Setup& setup, const Report& report);
+WhatIf whatif(const Solution& solution);
 
 } // namespace counterpull

@@ -29,7 +29,7 @@ Setup hopeless() {
 TEST_CASE("where nothing fits the nearest that works is named, and it does work") {
     const Setup setup = hopeless();
     const Report report = answered(setup);
-    REQUIRE_FALSE(report.advice[0].fits);
+    REQUIRE_FALSE(report.solution.advice[0].fits());
     REQUIRE_FALSE(report.instead.empty());
     for (const Alternative& alternative : report.instead) {
         Setup other = setup;
@@ -54,7 +54,7 @@ TEST_CASE("where nothing fits the nearest that works is named, and it does work"
             CHECK_FALSE(nearer);
         }
     }
-    const std::vector<Phrase> details = answer_details(setup, report);
+    const std::vector<Phrase> details = answer_details(report);
     CHECK(std::any_of(details.begin(), details.end(),
                       [](const Phrase& p) { return p.key.starts_with("instead."); }));
 }

@@ -95,11 +95,11 @@ TEST_CASE("splayed springs are symmetric, longer, and only a last resort") {
     for (const Arrangement& springs : splayed)
         CHECK(std::any_of(springs.begin(), springs.end(),
                           [](const PlacedSpring& placed) { return placed.hook != placed.hole; }));
-    for (const Advice& advice : answered(setup).advice)
+    for (const Advice& advice : answered(setup).solution.advice)
         CHECK_FALSE(advice.splayed); // something straight fits here
     Setup hard = example("cannot-float");
     bool tried = false;
-    for (const Advice& advice : answered(hard).advice)
+    for (const Advice& advice : answered(hard).solution.advice)
         tried = tried || advice.splayed;
     CHECK(tried);
 }
@@ -108,8 +108,8 @@ TEST_CASE("nothing straight that fits beats what is found: every placement tried
     for (const char* name : {"lower-and-heavier", "small-sag", "six-screw-plate"}) {
         const Setup setup = example(name);
         const Report report = answered(setup);
-        const Advice& best = report.advice[0];
-        REQUIRE(best.fits);
+        const Advice& best = report.solution.advice[0];
+        REQUIRE(best.fits());
         const std::size_t places = setup.guitar.bay.hook_mm.size();
         // Every set of hooks, each spring to the hole opposite.
         for (unsigned mask = 1; mask < (1u << places); ++mask) {
@@ -121,13 +121,13 @@ TEST_CASE("nothing straight that fits beats what is found: every placement tried
                 continue;
             const auto tried = first_that_fits(Belief(setup), report.now.claw, {springs});
             // Equal springs, straight: where they stand does not change the turns, only their number does.
-            const auto same =
-                std::find_if(report.advice.begin(), report.advice.end(), [&](const Advice& advice) {
-                    return advice.springs.size() == springs.size() && advice.fits && !advice.soft;
+            const auto same = std::find_if(
+                report.solution.advice.begin(), report.solution.advice.end(), [&](const Advice& advice) {
+                    return advice.springs.size() == springs.size() && advice.fits() && !advice.soft;
                 });
             INFO(name << ", hooks " << mask);
-            CHECK(tried.has_value() == (same != report.advice.end()));
-            if (!tried || same == report.advice.end())
+            CHECK(tried.has_value() == (same != report.solution.advice.end()));
+            if (!tried || same == report.solution.advice.end())
                 continue;
             CHECK(*tried->turns == Approx(*same->turns).margin(1e-9));
             const bool symmetric =

@@ -1,4 +1,5 @@
 #include "engine/advice/tuning_sheet.h"
+#include "engine/say/names.h"
 #include "tests/reference/simulated_tuning.h"
 #include "tests/support.h"
 
@@ -96,7 +97,7 @@ TEST_CASE(
         const double shown = cents_shown(now, there.lengths_m, Attitude(there.angle_rad))[watch];
         (shown < report.tuning->watch_cents ? low : high) = middle;
     }
-    CHECK(low == Approx(*report.advice[0].turns / 1.1).epsilon(0.01));
+    CHECK(low == Approx(*report.solution.advice[0].turns / 1.1).epsilon(0.01));
     const Rest end = rest_at_pitch(now, claw.turned(low), 0.0);
     CHECK(std::abs(1000.0 * tail_at_angle_m(now.bridge, end.angle_rad)) < 0.05);
 }

@@ -12,7 +12,7 @@ TEST_CASE("with the wedge pulled a surplus of spring shows as sharp strings and 
         REQUIRE(report.wedge);
         const WedgeWay& way = *report.wedge;
         CHECK(way.side == WedgeSide::neck); // the springs win: the block's foot wants toward the neck
-        CHECK(way.turns == Approx(*report.advice[0].turns + wedge_surplus_turns));
+        CHECK(way.turns == Approx(*report.solution.advice[0].turns + wedge_surplus_turns));
         CHECK(way.tail_mm < setup.next.tail_mm);
         for (const double cents : way.cents)
             CHECK(cents > 0.0);
@@ -41,7 +41,7 @@ TEST_CASE(
         Problems problems;
         const auto claw = claw_now(real, assembly_of(real, fitting_now(real)), problems);
         REQUIRE(claw);
-        const Assembly assembly = assembly_of(real, fitting_next(real, report.advice[0].springs));
+        const Assembly assembly = assembly_of(real, fitting_next(real, report.solution.advice[0].springs));
         const StringLengths lengths = lengths_at_pitch(assembly, Attitude(0.0));
         auto shown = [&](double turns) {
             const Rest rest = rest_free(assembly, lengths, claw->turned(turns), 0.0);

@@ -1,5 +1,6 @@
 #include "engine/advice/worth.h"
 #include "engine/say/answer.h"
+#include "engine/say/words.h"
 #include "tests/support.h"
 
 #include <cmath>
@@ -15,9 +16,9 @@ TEST_CASE("what is worth measuring stands in order and adds up to the spread") {
         last = worth.turns;
         sum += worth.turns * worth.turns;
     }
-    CHECK(std::sqrt(sum) == Approx(report.advice[0].turns_sigma));
+    CHECK(std::sqrt(sum) == Approx(report.solution.advice[0].turns_sigma));
     CHECK(report.worth[0].unknown == Unknown::spring_rate); // a spring more hangs on what springs pull
-    const auto matters = what_matters_most(report, english());
+    const auto matters = what_matters_most(report);
     REQUIRE(matters);
     CHECK(english().say(*matters).find("spring rate") != std::string::npos);
 }
@@ -47,9 +48,9 @@ TEST_CASE("a millimetre more at the saddles does to the turns what it is said to
             continue;
         }
         const Report moved = answered(other);
-        REQUIRE(moved.advice[0].springs == report.advice[0].springs);
+        REQUIRE(moved.solution.advice[0].springs == report.solution.advice[0].springs);
         INFO("unknown " << static_cast<int>(worth.unknown));
-        CHECK((*moved.advice[0].turns - *report.advice[0].turns) / little ==
+        CHECK((*moved.solution.advice[0].turns - *report.solution.advice[0].turns) / little ==
               Approx(worth.turns_per_unit).epsilon(0.02).margin(1e-3));
     }
 }

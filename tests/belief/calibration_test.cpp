@@ -33,7 +33,7 @@ TEST_CASE("readings that say what was expected leave the mean and shrink the spr
     Setup setup = example("small-sag");
     const Report before = answered(setup);
     const Assembly now = assembly_of(setup, fitting_now(setup));
-    const double turns = *before.advice[0].turns;
+    const double turns = *before.solution.advice[0].turns;
     const Rest rest = rest_at_pitch(now, before.now.claw.turned(turns), 0.0);
     setup.log.push_back(
         in_tune_reading(setup, turns, mm_from_metres(tail_at_angle_m(now.bridge, rest.angle_rad))));
@@ -42,8 +42,8 @@ TEST_CASE("readings that say what was expected leave the mean and shrink the spr
     for (const double z : calibration.belief.mean())
         CHECK(std::abs(z) < 1e-6);
     const Report after = answered(setup);
-    CHECK(*after.advice[0].turns == Approx(turns).margin(1e-6));
-    CHECK(after.advice[0].turns_sigma < before.advice[0].turns_sigma);
+    CHECK(*after.solution.advice[0].turns == Approx(turns).margin(1e-6));
+    CHECK(after.solution.advice[0].turns_sigma < before.solution.advice[0].turns_sigma);
 }
 
 TEST_CASE("taking a reading away undoes it exactly") {
@@ -58,21 +58,20 @@ TEST_CASE("taking a reading away undoes it exactly") {
 TEST_CASE("a reading that does not fit is named and left out") {
     Setup setup = example("three-readings-in");
     const Report before = answered(setup);
-    for (const FittedReading& reading : before.readings)
+    for (const FittedReading& reading : before.solution.calibration.readings)
         CHECK_FALSE(reading.left_out);
     (*setup.log[2].cents)[1] = 60.0; // misread, or the nut was locked
     const Report report = answered(setup);
     int out = 0;
-    for (const FittedReading& reading : report.readings)
+    for (const FittedReading& reading : report.solution.calibration.readings)
         out += reading.left_out;
     CHECK(out == 1);
     bool warned = false;
-    for (const Phrase& phrase : report.warnings)
-        warned = warned || (phrase.key == "warning.reading_does_not_fit" &&
-                            english().say(phrase).find("Reading 3") != std::string::npos);
+    for (const Warning& warning : report.warnings)
+        warned = warned || (warning.kind == WarningKind::reading_does_not_fit && warning.entry == 3);
     CHECK(warned);
     // The others say what they said before.
-    CHECK(*report.advice[0].turns == Approx(*before.advice[0].turns).margin(0.03));
+    CHECK(*report.solution.advice[0].turns == Approx(*before.solution.advice[0].turns).margin(0.03));
 }
 
 TEST_CASE("a reading at a stop says only that it went at least that far") {
@@ -118,7 +117,7 @@ TEST_CASE("the test reading asked for leaves the spread that it promised") {
         Setup setup = example(name);
         const Report before = answered(setup);
         REQUIRE(before.test_reading);
-        CHECK(before.test_reading->sigma_after < 0.9 * before.advice[0].turns_sigma);
+        CHECK(before.test_reading->sigma_after < 0.9 * before.solution.advice[0].turns_sigma);
         // Taken on a guitar that is as the set-up says.
         const Assembly now = assembly_of(setup, fitting_now(setup));
         const double angle = angle_of_tail_rad(setup, setup.now.tail_mm);
@@ -139,11 +138,9 @@ TEST_CASE("the test reading asked for leaves the spread that it promised") {
         reading.cents = std::vector<std::optional<double>>(shown.begin(), shown.end());
         setup.log.push_back(reading);
         const Report after = answered(setup);
-        for (const Advice& advice : after.advice)
-            if (advice.springs == before.advice[0].springs) {
-                INFO(name);
-                CHECK(advice.turns_sigma == Approx(before.test_reading->sigma_after).epsilon(0.02));
-                CHECK(*advice.turns == Approx(*before.advice[0].turns).margin(0.01));
-            }
+        const Advice& same = advice_on(after, before.solution.advised().springs);
+        INFO(name);
+        CHECK(same.turns_sigma == Approx(before.test_reading->sigma_after).epsilon(0.02));
+        CHECK(*same.turns == Approx(*before.solution.advised().turns).margin(0.01));
     }
 }

@@ -47,8 +47,8 @@ TEST_CASE("the spread of the turns agrees with ten thousand guitars drawn from t
         Setup setup = example(name);
         setup.log.clear();
         const Report report = answered(setup);
-        for (const Advice& advice : report.advice) {
-            if (!advice.fits)
+        for (const Advice& advice : report.solution.advice) {
+            if (!advice.fits())
                 continue;
             INFO(name << ", " << advice.springs.size() << " springs, " << *advice.turns << " ± "
                       << advice.turns_sigma);
@@ -64,17 +64,17 @@ TEST_CASE("small spreads are propagated exactly") {
                              "bridge.saddle_setback_mm", "bridge.block_depth_mm", "bridge.block_setback_mm",
                              "bay.screw_pitch_mm"})
         setup.guitar.basis.push_back({path, Basis::measured});
-    const Advice advice = answered(setup).advice[0];
+    const Advice advice = answered(setup).solution.advice[0];
     CHECK(drawn_sigma(setup, advice, 10000) == Approx(advice.turns_sigma).epsilon(0.03));
 }
 
 TEST_CASE("measuring makes the turns surer, guessing less sure") {
     Setup setup = example("lower-and-heavier");
-    const double usual = answered(setup).advice[0].turns_sigma;
+    const double usual = answered(setup).solution.advice[0].turns_sigma;
     setup.guitar.basis = {{"spring.rate_n_mm", Basis::measured}};
-    CHECK(answered(setup).advice[0].turns_sigma < 0.75 * usual);
+    CHECK(answered(setup).solution.advice[0].turns_sigma < 0.75 * usual);
     setup.guitar.basis = {{"spring.rate_n_mm", Basis::guess}};
-    CHECK(answered(setup).advice[0].turns_sigma > 1.3 * usual);
+    CHECK(answered(setup).solution.advice[0].turns_sigma > 1.3 * usual);
 }
 
 TEST_CASE("a turn's spread is the same from either side: each unknown's part moves the turns as solving anew "
@@ -82,7 +82,7 @@ TEST_CASE("a turn's spread is the same from either side: each unknown's part mov
     const Setup setup = example("lower-and-heavier");
     const Belief belief(setup);
     const Report report = answered(setup);
-    const Advice& advice = report.advice[0];
+    const Advice& advice = report.solution.advice[0];
     for (int u = 0; u < most_unknowns; ++u) {
         if (!belief.used(u))
             continue;

@@ -23,7 +23,7 @@ Setup with_readings(const Setup& setup, const Report& answer, int count) {
     constexpr double off_turns = 0.3;
     const auto tenth = [](double value) { return std::round(10.0 * value) / 10.0; };
     Setup logged = setup;
-    const Advice& best = answer.advice.front();
+    const Advice& best = answer.solution.advice.front();
     const Assembly assembly = assembly_of(setup, fitting_next(setup, best.springs));
     Reading reading;
     reading.springs = best.springs;
@@ -108,11 +108,11 @@ void measure_example(const Setup& setup, const Report& answer) {
     const Belief belief(setup);
     measure("advice, every arrangement", 100, [&] { sink = *advise(belief, answer.now.claw).front().turns; });
     measure("tuning sheet", 200, [&] {
-        sink = tuning_sheet(belief, answer.now.claw, answer.advice.front(), {}).aim_cents.front();
+        sink = tuning_sheet(belief, answer.now.claw, answer.solution.advice.front(), {}).aim_cents.front();
     });
     measure("sets that need no turns", 20,
-            [&] { sink = static_cast<double>(strings_to_buy(setup, {}).sets.size()); });
-    measure("what else changes, all of it", 20, [&] { sink = whatif(setup, answer).saddle_change[0]; });
+            [&] { sink = static_cast<double>(strings_to_buy(answer.solution, {}).size()); });
+    measure("what else changes, all of it", 20, [&] { sink = whatif(answer.solution).saddle_change[0]; });
 }
 
 void measure_what_ifs(const Setup& setup, const Report& answer) {
@@ -139,7 +139,7 @@ void measure_growth(const Setup& setup, const Report& answer) {
     for (const std::size_t count : {4u, 6u, 8u, 12u}) {
         const Setup strung = with_strings(setup, count);
         measure("report, " + std::to_string(count) + " strings", 50,
-                [&] { sink = static_cast<double>(report(strung).report->advice.size()); });
+                [&] { sink = static_cast<double>(report(strung).report->solution.advice.size()); });
     }
     for (const int count : {1, 2, 3, 4, 5, 6}) {
         const Setup sprung = with_springs(setup, count);

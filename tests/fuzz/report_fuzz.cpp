@@ -50,11 +50,11 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t siz
             std::abort(); // refused without a reason or a place
         return 0;
     }
-    const WhatIf effects = whatif(*read.setup, *result.report);
+    const WhatIf effects = whatif(result.report->solution);
     report_json(*result.report, english());
     whatif_json(effects);
-    const std::string text = report_text(*read.setup, *result.report, english()) +
-                             whatif_text(*read.setup, *result.report, effects, english());
+    const std::string text =
+        report_text(*result.report, english()) + whatif_text(*result.report, effects, english());
     for (const char* odd : {" nan", "−nan", " inf", "−inf", "+inf"})
         if (text.find(odd) != std::string::npos)
             std::abort();

@@ -58,9 +58,9 @@ std::optional<Setup> with_readings(const Setup& setup, std::uint64_t seed) {
     if (!guitar.possible())
         return std::nullopt;
     const ReportResult result = report(guitar.setup());
-    if (!result.report || !result.report->advice.front().fits)
+    if (!result.report || !result.report->solution.advice.front().fits())
         return std::nullopt;
-    const Advice& best = result.report->advice.front();
+    const Advice& best = result.report->solution.advice.front();
     guitar.turn(best.springs, *best.turns);
     if (best.moved > 0 || setup.now.strings != setup.next.strings)
         guitar.string_up();
@@ -96,12 +96,12 @@ Setup put_back(Setup setup, const Advice& advice) {
 class OneReport {
   public:
     OneReport(const Setup& setup, const Report& answer, std::uint64_t seed, Tally& tally)
-        : setup_(setup), answer_(answer), best_(answer.advice.front()), seed_(seed), tally_(tally) {}
+        : setup_(setup), answer_(answer), best_(answer.solution.advice.front()), seed_(seed), tally_(tally) {}
 
     void look() {
         finite();
         link();
-        if (!best_.fits || setup_.next.rest == RestWanted::on_the_body || !setup_.log.empty())
+        if (!best_.fits() || setup_.next.rest == RestWanted::on_the_body || !setup_.log.empty())
             return;
         level();
         sheet();
@@ -113,7 +113,7 @@ class OneReport {
     // JSON would say null, and it could not be told from what is left open.
     void finite() {
         bool all = true;
-        for (const Advice& advice : answer_.advice)
+        for (const Advice& advice : answer_.solution.advice)
             all = all && std::isfinite(advice.turns.value_or(0.0)) && std::isfinite(advice.turns_sigma) &&
                   std::isfinite(advice.tail_sigma_m) && std::isfinite(advice.per_turn_m) &&
                   std::isfinite(advice.bend_tail_m);
@@ -169,8 +169,8 @@ class OneReport {
 };
 
 std::string name_of(const Report& answer) {
-    const Advice& best = answer.advice.front();
-    return !best.fits     ? best.only_springs_missing() ? "springs would have to be bought" : "nothing fits"
+    const Advice& best = answer.solution.advice.front();
+    return !best.fits()   ? best.only_springs_missing() ? "springs would have to be bought" : "nothing fits"
            : best.soft    ? "fits, but soft"
            : best.splayed ? "fits with splayed springs"
                           : "fits";

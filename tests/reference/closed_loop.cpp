@@ -35,7 +35,7 @@ Reading entry(ReadingKind kind, const Arrangement& springs, double turns) {
 // One visit: turn, tune, read. Returns the passes.
 int visit(HiddenGuitar& guitar, Way way, bool first, const Report& report, double& turns) {
     const Setup& setup = guitar.setup();
-    const Advice& best = report.advice.front();
+    const Advice& best = report.solution.advice.front();
     const bool wedged = way == Way::with_wedge && (first || best.moved > 0); // blocked, and tuned anew
     const double surplus = wedged && report.wedge ? wedge_surplus_turns : 0.0;
     const double more = *best.turns + surplus - turns;
@@ -104,7 +104,7 @@ Run follow(HiddenGuitar guitar, Way way) {
             guitar.setup().log.push_back(guitar.read_test(*result.report->test_reading));
             result = counterpull::report(guitar.setup());
         }
-        if (!result.report || !result.report->advice.front().turns)
+        if (!result.report || !result.report->solution.advice.front().turns)
             break;
         run.passes += visit(guitar, way, i == 0, *result.report, turns);
         run.off_mm = off_mm(guitar);

@@ -8,7 +8,7 @@ namespace reference {
 using namespace counterpull;
 
 Simulated::Simulated(const Setup& setup, const Report& report, double spring_factor) {
-    const Advice& advice = report.advice[0];
+    const Advice& advice = report.solution.advice[0];
     Setup real = setup;
     real.guitar.spring.rate_n_mm *= spring_factor;
     Problems problems;
@@ -38,21 +38,18 @@ void Simulated::follow_second_sheet(Setup setup, const Report& first) {
     Reading reading;
     reading.kind = ReadingKind::after_pass;
     reading.aim_cents = first.tuning->aim_cents;
-    reading.springs = first.advice[0].springs;
+    reading.springs = first.solution.advice[0].springs;
     reading.turns = {claw.bass_turns, claw.treble_turns};
     const std::vector<double> shown = cents();
     reading.cents = std::vector<std::optional<double>>(shown.begin(), shown.end());
     setup.log.push_back(reading);
-    const Calibration calibration = calibrate(setup);
-    const Belief& belief = calibration.belief;
-    Problems problems;
-    const ClawSetting counted =
-        belief.claw(belief.assembly(fitting_now(setup)), belief.mean(), problems).value();
-    Advice stay = first.advice[0];
+    Solution solution = solve(std::move(setup)).solution.value();
+    Advice stay = first.solution.advised();
     stay.turns = claw.bass_turns;
-    const Assembly next = belief.assembly(fitting_next(setup, stay.springs));
-    stay.angle_rad = rest_at_pitch(next, counted.turned(*stay.turns), stay.angle_rad).angle_rad;
-    aim(tuning_sheet(belief, counted, stay, calibration.left).aim_cents);
+    const Assembly next = solution.belief().assembly(fitting_next(solution.setup(), stay.springs));
+    stay.angle_rad = rest_at_pitch(next, solution.claw.turned(*stay.turns), stay.angle_rad).angle_rad;
+    solution.advice = {stay};
+    aim(tuning_sheet(solution).aim_cents);
 }
 
 std::vector<double> Simulated::cents() const {

@@ -8,7 +8,7 @@ using namespace counterpull::test;
 namespace {
 
 std::string answer_to(const Setup& setup) {
-    return english().say(answer_sentence(setup, answered(setup), english()));
+    return english().say(answer_sentence(answered(setup)));
 }
 
 } // namespace
@@ -25,9 +25,9 @@ TEST_CASE("the answer is one sentence that a player can act on") {
 TEST_CASE("turns already made are not asked for again") {
     Setup setup = example("six-screw-plate");
     setup.guitar.springs_owned = 3;
-    const double turns = *answered(setup).advice[0].turns;
+    const double turns = *answered(setup).solution.advice[0].turns;
     Reading reading;
-    reading.springs = answered(setup).advice[0].springs;
+    reading.springs = answered(setup).solution.advice[0].springs;
     reading.turns = {turns, turns};
     reading.tail_mm = 2.5;
     setup.log.push_back(reading);
@@ -38,17 +38,17 @@ TEST_CASE("turns already made are not asked for again") {
 }
 
 TEST_CASE("a range is told where it says more, and either way where it may be either way") {
-    CHECK(range_in_words(2.25, 0.15, english()) == " (2 to 2½)");
-    CHECK(range_in_words(-2.25, 0.15, english()) == " (2 to 2½)");
-    CHECK(range_in_words(2.25, 0.01, english()).empty());
-    CHECK(range_in_words(0.125, 0.2, english()) == ", give or take ⅜");
+    CHECK(english().say(TurnsRange{2.25, ninety_percent * 0.15}) == " (2 to 2½)");
+    CHECK(english().say(TurnsRange{-2.25, ninety_percent * 0.15}) == " (2 to 2½)");
+    CHECK(english().say(TurnsRange{2.25, ninety_percent * 0.01}).empty());
+    CHECK(english().say(TurnsRange{0.125, ninety_percent * 0.2}) == ", give or take ⅜");
 }
 
 TEST_CASE("sides that differ belong to the posts, and the claw acts on their mean") {
     Setup setup = example("small-sag");
     setup.now.tail_sides_mm = {{-0.9, -2.1}};
     bool told = false;
-    for (const Phrase& phrase : answer_details(setup, answered(setup)))
+    for (const Phrase& phrase : answer_details(answered(setup)))
         if (phrase.key == "answer.bass_side_up") {
             told = true;
             CHECK(english().say(phrase).find("1.2 mm higher") != std::string::npos);
@@ -57,14 +57,14 @@ TEST_CASE("sides that differ belong to the posts, and the claw acts on their mea
 }
 
 TEST_CASE("one turn is a turn, more are turns") {
-    CHECK(turns_in_words(0.5, english()) == "½ turn");
-    CHECK(turns_in_words(-1.0, english()) == "1 turn");
-    CHECK(turns_in_words(1.1, english()) == "1⅛ turns");
-    CHECK(turns_in_words(2.25, english()) == "2¼ turns");
+    CHECK(english().say(Turns{0.5}) == "½ turn");
+    CHECK(english().say(Turns{-1.0}) == "1 turn");
+    CHECK(english().say(Turns{1.1}) == "1⅛ turns");
+    CHECK(english().say(Turns{2.25}) == "2¼ turns");
 }
 
 TEST_CASE("hooks are counted from one at the bass side, as people count") {
-    CHECK(hooks_in_words({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}}) == "1, 3, 5");
+    CHECK(english().say(hooks_of({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}})) == "1, 3, 5");
 }
 
 TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and both are told") {
@@ -79,7 +79,7 @@ TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and bo
 
 TEST_CASE("the text for people carries units and stays within a terminal's width where it can") {
     const Setup setup = example("six-screw-plate");
-    const std::string text = report_text(setup, answered(setup), english());
+    const std::string text = report_text(answered(setup), english());
     CHECK(text.starts_with("Six screws, rear a little up\n\nAdd a spring, then loosen each claw screw"));
     for (const char* part : {" mm", "°", " lbf", " N ", "E2", "0.0460", "repairer"})
         CHECK(text.find(part) != std::string::npos);

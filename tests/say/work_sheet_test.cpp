@@ -30,8 +30,7 @@ std::size_t place(const WorkSheet& sheet, const char* key) {
 }
 
 WorkSheet sheet_for(const std::string& name, SheetWay way) {
-    const Setup setup = example(name);
-    return work_sheet(setup, answered(setup), way, english());
+    return work_sheet(answered(example(name)), way);
 }
 
 } // namespace
@@ -66,8 +65,8 @@ TEST_CASE("cautions stand at the step where they bite") {
 TEST_CASE("a mere correction asks for no new strings, no wedge and no moved springs") {
     const Setup setup = example("small-sag");
     const Report report = answered(setup);
-    CHECK(usual_way(setup, report) == SheetWay::plain);
-    const WorkSheet sheet = work_sheet(setup, report, SheetWay::plain, english());
+    CHECK(usual_way(report) == SheetWay::plain);
+    const WorkSheet sheet = work_sheet(report, SheetWay::plain);
     CHECK(sheet.buy.empty());
     for (const char* key : {"sheet.strings", "sheet.springs_on", "sheet.springs_off", "sheet.wait_new"})
         CHECK_FALSE(has(sheet, key));
@@ -81,8 +80,8 @@ TEST_CASE("more than half a turn is not made under full pull") {
     Setup setup = light_set_level();
     setup.now.tail_mm = -3.0;
     const Report report = answered(setup);
-    REQUIRE(std::abs(*report.advice[0].turns) > 0.5);
-    const WorkSheet sheet = work_sheet(setup, report, SheetWay::plain, english());
+    REQUIRE(std::abs(*report.solution.advice[0].turns) > 0.5);
+    const WorkSheet sheet = work_sheet(report, SheetWay::plain);
     CHECK(place(sheet, "sheet.slacken_little") < place(sheet, "sheet.loosen"));
     CHECK_FALSE(has(sheet, "sheet.watch"));
 }
@@ -91,11 +90,11 @@ TEST_CASE("under way the sheet is for a correction: no strings to buy, no spring
     Setup setup = example("lower-and-heavier");
     const Report first = answered(setup);
     Reading reading;
-    reading.springs = first.advice[0].springs;
-    reading.turns = {*first.advice[0].turns, *first.advice[0].turns};
+    reading.springs = first.solution.advice[0].springs;
+    reading.turns = {*first.solution.advice[0].turns, *first.solution.advice[0].turns};
     reading.tail_mm = 1.2;
     setup.log.push_back(reading);
-    const WorkSheet sheet = work_sheet(setup, answered(setup), SheetWay::plain, english());
+    const WorkSheet sheet = work_sheet(answered(setup), SheetWay::plain);
     CHECK(sheet.buy.empty());
     CHECK_FALSE(has(sheet, "sheet.strings"));
     CHECK_FALSE(has(sheet, "sheet.springs_on"));

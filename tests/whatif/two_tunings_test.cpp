@@ -17,34 +17,28 @@ Setup to_drop_d() {
     return setup;
 }
 
-ClawSetting claw_of(const Setup& setup) {
-    Problems problems;
-    return claw_now(setup, assembly_of(setup, fitting_now(setup)), problems).value();
-}
-
 } // namespace
 
 TEST_CASE(
     "between two tunings the tail goes where the bridge really goes, and stiffer springs move it less") {
     const Setup setup = to_drop_d();
-    const Belief belief(setup);
-    const ClawSetting claw = claw_of(setup);
-    const std::vector<TuningMove> moves = between_tunings(belief, claw);
+    const Solution solution = solved(setup);
+    const std::vector<TuningMove> moves = between_tunings(solution);
     REQUIRE(moves.size() >= 2);
     for (const TuningMove& move : moves) {
         // Carried out step by step with the model itself: level in the first, then in the second.
         const Assembly first = assembly_of(
             setup, {setup.next.strings, setup.now.tuning, setup.now.offset_cents, move.springs, Which::next});
         const Assembly second = assembly_of(setup, fitting_next(setup, move.springs));
-        const Root turns = turns_for_attitude(first, claw, 0.0);
+        const Root turns = turns_for_attitude(first, solution.claw, 0.0);
         REQUIRE(turns.found());
-        const Rest rest = rest_at_pitch(second, claw.turned(turns.at), 0.0);
+        const Rest rest = rest_at_pitch(second, solution.claw.turned(turns.at), 0.0);
         CHECK(move.tail_m == Approx(tail_at_angle_m(second.bridge, rest.angle_rad)).margin(1e-9));
         CHECK(move.tail_m < 0.0); // slacker
         // By hand, to first order: the lost torque over the stiffness at pitch.
         const double lost = string_torque_at_pitch(second, Attitude(0.0)).value -
                             string_torque_at_pitch(first, Attitude(0.0)).value;
-        const double slope = net_torque_at_pitch(second, claw.turned(turns.at), 0.0).slope;
+        const double slope = net_torque_at_pitch(second, solution.claw.turned(turns.at), 0.0).slope;
         CHECK(move.tail_m == Approx(-lost / slope * second.bridge.tail_m).epsilon(0.25));
     }
     for (std::size_t i = 1; i < moves.size(); ++i)
@@ -53,19 +47,18 @@ TEST_CASE(
 
 TEST_CASE("another set is named only where it moves less, and holds in both tunings") {
     const Setup setup = to_drop_d();
-    const Belief belief(setup);
-    const ClawSetting claw = claw_of(setup);
-    const std::vector<TuningMove> moves = between_tunings(belief, claw);
-    const auto better = set_that_moves_least(belief, claw, moves.front());
+    const Solution solution = solved(setup);
+    const std::vector<TuningMove> moves = between_tunings(solution);
+    const auto better = set_that_moves_least(solution, moves.front());
     REQUIRE(better); // the light set is not the stillest of the presets
     CHECK_FALSE(better->set.empty());
     CHECK(std::abs(better->tail_m) < std::abs(moves.front().tail_m));
     TuningMove still = moves.front();
     still.tail_m = 0.0;
-    CHECK_FALSE(set_that_moves_least(belief, claw, still));
+    CHECK_FALSE(set_that_moves_least(solution, still));
 }
 
 TEST_CASE("one tuning has nothing between") {
     const Setup setup = light_set_level();
-    CHECK(between_tunings(Belief(setup), claw_of(setup)).empty());
+    CHECK(between_tunings(solved(setup)).empty());
 }

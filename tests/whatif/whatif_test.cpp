@@ -16,11 +16,11 @@ TEST_CASE("every example has what else changes, as text in every language and as
         INFO(name);
         const Setup setup = example(name);
         const Report answer = answered(setup);
-        const WhatIf effects = whatif(setup, answer);
+        const WhatIf effects = whatif(answer.solution);
         CHECK(effects.now.has_value() == setup.now.in_tune);
         CHECK(effects.next.has_value() == answer.next.has_value());
         for (const Language& language : languages()) {
-            const std::string text = whatif_text(setup, answer, effects, Words(language.code));
+            const std::string text = whatif_text(answer, effects, Words(language.code));
             CHECK(text.find("whatif.") == std::string::npos);
             CHECK(text.find('{') == std::string::npos);
             CHECK(text.find(" nan") == std::string::npos);
@@ -45,7 +45,7 @@ TEST_CASE("every example has what else changes, as text in every language and as
 TEST_CASE("every table has a cell for every head") {
     const Setup setup = example("lower-and-heavier");
     const Report answer = answered(setup);
-    const std::vector<Topic> topics = whatif_topics(setup, answer, whatif(setup, answer));
+    const std::vector<Topic> topics = whatif_topics(answer, whatif(answer.solution));
     CHECK(topics.size() == 8);
     for (const Topic& topic : topics)
         for (const TopicTable& table : topic.tables)
@@ -58,7 +58,7 @@ TEST_CASE("every table has a cell for every head") {
 TEST_CASE("what stands now and next is what the report says stands") {
     const Setup setup = example("lower-and-heavier");
     const Report answer = answered(setup);
-    const WhatIf effects = whatif(setup, answer);
+    const WhatIf effects = whatif(answer.solution);
     for (const auto& [side, state] :
          {std::pair(&*effects.now, &answer.now), {&*effects.next, &*answer.next}}) {
         CHECK(side->stand.tail_m() * 1e3 == Approx(state->tail_mm).margin(1e-9));
@@ -73,8 +73,8 @@ TEST_CASE("nothing in tune and nothing that fits is said so") {
     Setup setup = example("cannot-float");
     const Report answer = answered(setup);
     WhatIf nothing;
-    CHECK(whatif_topics(setup, answer, nothing).empty());
-    CHECK(whatif_text(setup, answer, nothing, english()).find("nothing to compare") != std::string::npos);
+    CHECK(whatif_topics(answer, nothing).empty());
+    CHECK(whatif_text(answer, nothing, english()).find("nothing to compare") != std::string::npos);
 }
 
 TEST_CASE("the command line answers what if") {

@@ -1,0 +1,29 @@
+#include "engine/advice/solution.h"
+
+#include <utility>
+
+namespace counterpull {
+
+Solved solve(Setup setup) {
+    Solved solved;
+    const auto said = checked_claw_now(setup, solved.problems);
+    if (!said)
+        return solved;
+    auto held = std::make_shared<const Setup>(std::move(setup));
+    Calibration calibration = calibrate(*held);
+    const Belief& belief = calibration.belief;
+    const auto believed = belief.claw(belief.assembly(fitting_now(*held)), belief.mean(), solved.problems);
+    if (!believed)
+        return solved;
+    const Assembly now = assembly_of(*held, fitting_now(*held));
+    // Turns are counted; the screws may have turned further than that.
+    const ClawSetting claw =
+        believed->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
+    std::vector<Advice> advice = advise(belief, claw);
+    const ClawSetting by_now = held->log.empty() ? claw : turned_by(claw, held->log.back());
+    solved.solution =
+        Solution{std::move(held), std::move(calibration), now, *said, claw, by_now, std::move(advice)};
+    return solved;
+}
+
+} // namespace counterpull

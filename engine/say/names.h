@@ -1,0 +1,28 @@
+// What things are called, and why: phrases for what the engine tells by kinds and flags.
+#pragma once
+
+#include "engine/advice/report.h"
+#include "engine/base/phrase.h"
+
+#include <string_view>
+#include <vector>
+
+namespace counterpull {
+
+// "spring rate".
+Phrase name_of(Unknown unknown);
+// As the report names it.
+std::string_view name_of(SheetStart start);
+Phrase why_in_words(WhyGentler why);
+// Why an arrangement does not fit, or what to know where it does; never empty.
+std::vector<Phrase> reasons_of(const Setup& setup, const Advice& advice);
+// The first of them.
+Phrase main_reason(const Setup& setup, const Advice& advice);
+Phrase sentence_of(const Warning& warning);
+// What would work where nothing fits.
+Phrase sentence_of(const Alternative& alternative);
+// Hooks or holes as a player counts them, from 1 at the bass side: "1, 3, 5".
+List hooks_of(const Arrangement& springs);
+List holes_of(const Arrangement& springs);
+
+} // namespace counterpull
