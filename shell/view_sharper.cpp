@@ -35,7 +35,7 @@ std::optional<double> usual_of(const Desk& desk, const Row& row) {
         return preset.bridge.*row.bridge;
     if (row.bay)
         return preset.bay.*row.bay;
-    return presets().springs[1].spring.*row.spring; // standard
+    return standard_spring().*row.spring;
 }
 
 void draw_row(const Desk& desk, const Row& row) {
@@ -100,8 +100,6 @@ void draw_per_string(const Desk& desk, const std::string& path, const char* labe
 } // namespace
 
 void draw_sharper(const Desk& desk) {
-    if (!section(desk, "section.sharper", desk.say("ui.sharper"), desk.say("ui.sharper_note")))
-        return;
     const Setup& setup = desk.bench.setup();
     const GuitarSetup& guitar = setup.guitar;
     if (desk.bench.has_answer())

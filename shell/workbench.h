@@ -3,7 +3,7 @@
 
 #include "engine/advice/report.h"
 #include "engine/advice/string_search.h"
-#include "engine/document/presets.h"
+#include "engine/document/choices.h"
 #include "engine/say/whatif_topics.h"
 #include "engine/whatif/whatif.h"
 
@@ -70,7 +70,8 @@ class Workbench {
     const Problems& problems() const { return problems_; }
 
     // The bridge preset chosen last, or the one nearest to the set-up when it was opened.
-    const BridgePreset& bridge_preset() const;
+    const BridgePreset& bridge_preset() const { return *bridge_preset_; }
+    // Drafts go with the bridge that they were typed for. `preset` is one of presets().
     void choose_bridge(const BridgePreset& preset);
 
   private:
@@ -89,7 +90,7 @@ class Workbench {
     std::optional<Report> report_;
     Problems problems_;
     std::map<std::string, Draft> drafts_;
-    int bridge_preset_ = 0;
+    const BridgePreset* bridge_preset_ = nullptr;
     long revision_ = 0;
     std::vector<Setup> undone_to_, redone_to_;
     bool step_begun_ = false;
@@ -97,17 +98,5 @@ class Workbench {
     std::vector<double> history_;
     std::optional<Effects> effects_;
 };
-
-// The number of strings of a set-up.
-std::size_t strings_of(const Setup& setup);
-// Gives now and next a set, a tuning and dimensions for another number of strings.
-void change_string_count(Setup& setup, std::size_t strings);
-
-// Presets that match, or nothing.
-const StringSetPreset* matching_set(const std::vector<StringSetup>& strings);
-const TuningPreset* matching_tuning(const std::vector<Pitch>& notes);
-const SpringPreset* matching_spring(const SpringSetup& spring);
-const ScrewPreset* matching_screw(double screw_pitch_mm);
-const HeadstockPreset* matching_headstock(const PerString& headstock_mm, std::size_t strings);
 
 } // namespace counterpull
