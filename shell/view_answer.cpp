@@ -97,8 +97,6 @@ void draw_details(const Desk& desk) {
 }
 
 void draw_choices(const Desk& desk) {
-    if (!desk.narrow)
-        paragraph(desk, desk.say("ui.choices"), desk.theme.fonts.strong, desk.theme.colours.ink);
     const float width = ImGui::GetContentRegionAvail().x;
     for (const Advice* told : told_choices(desk.bench.report())) {
         const Advice& advice = *told;
@@ -136,8 +134,6 @@ void draw_choices(const Desk& desk) {
 }
 
 void draw_pulls(const Desk& desk) {
-    if (!desk.narrow)
-        paragraph(desk, desk.say("ui.pulls"), desk.theme.fonts.strong, desk.theme.colours.ink);
     const Setup& setup = desk.bench.answered();
     const Report& report = desk.bench.report();
     auto pull = [&](const std::optional<double>& n) {

@@ -187,8 +187,6 @@ std::string next_summary(const Desk& desk) {
 }
 
 void draw_guitar(const Desk& desk) {
-    if (!section(desk, "section.guitar", desk.say("ui.guitar"), guitar_summary(desk)))
-        return;
     const Setup& setup = desk.bench.setup();
     std::vector<std::string> bridges, scales;
     for (const BridgePreset& preset : presets().bridges)
@@ -213,8 +211,6 @@ void draw_guitar(const Desk& desk) {
 }
 
 void draw_now(const Desk& desk) {
-    if (!section(desk, "section.now", desk.say("ui.now"), now_summary(desk)))
-        return;
     const Setup& setup = desk.bench.setup();
     bool off = !setup.now.in_tune;
     if (toggle(desk, "now.in_tune", desk.say("ui.strings_off"), off))
@@ -247,8 +243,6 @@ void draw_now(const Desk& desk) {
 }
 
 void draw_next(const Desk& desk) {
-    if (!section(desk, "section.next", desk.say("ui.next"), next_summary(desk)))
-        return;
     const Setup& setup = desk.bench.setup();
     draw_strings(desk, "next", &Setup::next);
     if (const auto entered = number_field(desk, "next.tail_mm", desk.say("ui.tail_next"), setup.next.tail_mm,

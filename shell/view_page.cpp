@@ -42,8 +42,6 @@ void draw_masthead(const Desk& desk) {
 }
 
 void draw_page(const Desk& desk) {
-    if (!section(desk, "section.page", desk.say("ui.page"), desk.say("ui.page_note")))
-        return;
     Preferences& chosen = desk.view.preferences;
     choose(desk, "page.paper", "ui.paper", {"ui.paper_system", "ui.paper_light", "ui.paper_dark"},
            chosen.paper);
