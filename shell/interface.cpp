@@ -86,6 +86,13 @@ void Interface::set_device_language(std::string_view code) {
             device_language_ = code;
 }
 
+void Interface::speak(Words words) {
+    words_ = std::move(words);
+    words_.set_units(said_with_.units);
+    words_.set_note_names(said_with_.note_names);
+    view_.kept.forget();
+}
+
 std::string_view Interface::language() const {
     const std::string& chosen = view_.preferences.language;
     return chosen.empty() ? device_language_ : chosen;
@@ -95,9 +102,13 @@ void Interface::follow_screen(const Screen& screen) {
     const Paper paper = view_.preferences.paper;
     const bool dark = paper == Paper::system ? screen.prefers_dark : paper == Paper::dark;
     if (language() != words_.language() && !embedded_words(language()).empty())
-        words_ = Words(language());
-    words_.set_units(view_.preferences.units);
-    words_.set_note_names(view_.preferences.note_names);
+        speak(Words(language()));
+    if (view_.preferences != said_with_) {
+        said_with_ = view_.preferences;
+        words_.set_units(said_with_.units);
+        words_.set_note_names(said_with_.note_names);
+        view_.kept.forget();
+    }
     if (!started_ && screen.width >= two_columns)
         for (const Section& section : sections())
             if (section.on_desk == Section::OnDesk::open)
@@ -136,6 +147,7 @@ void Interface::frame(const Screen& screen) {
     else
         draw_wide(desk);
     ImGui::End();
+    controls_.end_frame();
 }
 
 void Interface::draw_wide(const Desk& desk) {

@@ -29,7 +29,9 @@ std::span<const Section> sections() {
 }
 
 void draw_folding(const Desk& desk, const Section& it) {
-    const std::string summary = it.summary ? it.summary(desk) : *it.note ? desk.say(it.note) : std::string();
+    const std::string_view summary = it.summary ? desk.kept(it.id, [&] { return it.summary(desk); })
+                                     : *it.note ? desk.say(it.note)
+                                                : std::string_view();
     if (section(desk, it.id, desk.say(it.title), summary))
         it.draw(desk);
 }

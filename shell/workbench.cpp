@@ -103,17 +103,20 @@ void Workbench::draft(const std::string& path, const std::string& text, Phrase w
     drafts_.insert_or_assign(path, Draft{text, std::move(why)});
 }
 
-void Workbench::drop_draft(const std::string& path) {
-    if (drafts_.erase(path) > 0)
-        ++revision_;
+void Workbench::drop_draft(std::string_view path) {
+    const auto found = drafts_.find(path);
+    if (found == drafts_.end())
+        return;
+    drafts_.erase(found);
+    ++revision_;
 }
 
-const std::string* Workbench::draft_at(const std::string& path) const {
+const std::string* Workbench::draft_at(std::string_view path) const {
     const auto found = drafts_.find(path);
     return found == drafts_.end() ? nullptr : &found->second.text;
 }
 
-const Phrase* Workbench::problem_at(const std::string& path) const {
+const Phrase* Workbench::problem_at(std::string_view path) const {
     if (const auto found = drafts_.find(path); found != drafts_.end())
         return &found->second.why;
     for (const Problem& problem : problems_.told)

@@ -61,11 +61,11 @@ class Workbench {
 
     // A text typed at a path that is no value (yet): kept at its field, with the reason.
     void draft(const std::string& path, const std::string& text, Phrase why);
-    void drop_draft(const std::string& path);
+    void drop_draft(std::string_view path);
     // The text standing at a path, if it is a draft.
-    const std::string* draft_at(const std::string& path) const;
+    const std::string* draft_at(std::string_view path) const;
     // Why the value at a path is refused, or nothing.
-    const Phrase* problem_at(const std::string& path) const;
+    const Phrase* problem_at(std::string_view path) const;
     // Problems that stand at no path among `shown`: told with the answer, so that none is hidden.
     const Problems& problems() const { return problems_; }
 
@@ -89,7 +89,7 @@ class Workbench {
     Setup answered_;
     std::optional<Report> report_;
     Problems problems_;
-    std::map<std::string, Draft> drafts_;
+    std::map<std::string, Draft, std::less<>> drafts_;
     const BridgePreset* bridge_preset_ = nullptr;
     long revision_ = 0;
     std::vector<Setup> undone_to_, redone_to_;
