@@ -3,6 +3,7 @@
 #include "engine/document/json_text.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace counterpull {
 
@@ -28,8 +29,43 @@ std::string_view name_of(Role role) {
 
 void ControlList::begin_frame() {
     overflowing_.clear();
-    now_.clear();
+    last_count_ = std::exchange(count_, 0);
+    changed_ = false;
     std::erase_if(requests_, [](Request& request) { return --request.frames_left < 0; });
+}
+
+void ControlList::declare(const Declared& control) {
+    if (count_ == kept_.size())
+        kept_.emplace_back();
+    Control& kept = kept_[count_++];
+    auto put = [&](auto& place, const auto& value) {
+        if (place == value)
+            return;
+        place = value;
+        changed_ = true;
+    };
+    auto put_place = [&](ImVec2& place, ImVec2 value) {
+        put(place.x, value.x);
+        put(place.y, value.y);
+    };
+    put(kept.id, control.id);
+    put(kept.role, control.role);
+    put(kept.label, control.label);
+    put(kept.value, control.value);
+    put(kept.problem, control.problem);
+    put(kept.enabled, control.enabled);
+    put_place(kept.low, control.low);
+    put_place(kept.high, control.high);
+    put(kept.typed, control.typed);
+    if (!std::ranges::equal(kept.options, control.options)) {
+        kept.options.assign(control.options.begin(), control.options.end());
+        changed_ = true;
+    }
+}
+
+void ControlList::end_frame() {
+    if (changed_ || count_ != last_count_)
+        ++revision_;
 }
 
 void ControlList::request(std::string id, std::string value) {
@@ -47,14 +83,14 @@ std::optional<std::string> ControlList::take_request(std::string_view id) {
 }
 
 bool ControlList::field_at(float x, float y) const {
-    return std::any_of(now_.begin(), now_.end(), [&](const Control& c) {
+    return std::ranges::any_of(all(), [&](const Control& c) {
         return c.role == Role::spinbutton && x >= c.low.x && x <= c.high.x && y >= c.low.y && y <= c.high.y;
     });
 }
 
 std::string ControlList::json() const {
     auto list = Json::array();
-    for (const Control& control : now_)
+    for (const Control& control : all())
         list.push_back({{"id", control.id},
                         {"role", name_of(control.role)},
                         {"label", control.label},

@@ -6,6 +6,7 @@
 #include <imgui.h>
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,15 +30,30 @@ struct Control {
     std::vector<std::string> options{}; // of a combobox
 };
 
+// A control as it is declared: texts that live as long as its frame's drawing of it.
+struct Declared {
+    std::string_view id;
+    Role role = Role::button;
+    std::string_view label, value, problem{};
+    bool enabled = true;
+    ImVec2 low{}, high{};
+    Typed typed = Typed::number;
+    std::span<const std::string> options{};
+};
+
 class ControlList {
   public:
     void begin_frame();
-    void declare(Control control) { now_.push_back(std::move(control)); }
-    const std::vector<Control>& all() const { return now_; }
+    void declare(const Declared& control);
+    void end_frame();
+    // Those of this frame, or of the last while none is being drawn.
+    std::span<const Control> all() const { return {kept_.data(), count_}; }
+    // Grows with every frame whose controls are not those of the frame before.
+    long revision() const { return revision_; }
     // Told of every text that has a place of its own; those wider than it are kept, for a test to find.
-    void check_fit(const std::string& text, float needed, float there_is) {
+    void check_fit(std::string_view text, float needed, float there_is) {
         if (needed > there_is)
-            overflowing_.push_back(text);
+            overflowing_.emplace_back(text);
     }
     const std::vector<std::string>& overflowing() const { return overflowing_; }
     // Whether a number field was drawn there.
@@ -57,7 +73,10 @@ class ControlList {
         std::string value;
         int frames_left; // a control that is not drawn does not keep the page awake
     };
-    std::vector<Control> now_;
+    std::vector<Control> kept_; // its first `count_` are in use; a frame writes over the one before
+    std::size_t count_ = 0, last_count_ = 0;
+    long revision_ = 0;
+    bool changed_ = false;
     std::vector<std::string> overflowing_;
     std::vector<Request> requests_;
 };

@@ -5,20 +5,24 @@
 #include "engine/say/words.h"
 #include "engine/say/work_sheet.h"
 #include "shell/controls.h"
+#include "shell/kept.h"
 #include "shell/picture.h"
 #include "shell/preferences.h"
 #include "shell/theme.h"
 #include "shell/workbench.h"
 
+#include <initializer_list>
 #include <set>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace counterpull {
 
 // State of the interface that is no part of the set-up.
 struct ViewState {
-    std::set<std::string> open_sections; // by id
-    std::string editing;                 // id of the field being typed into, "" none
+    std::set<std::string, std::less<>> open_sections; // by id
+    std::string editing;                              // id of the field being typed into, "" none
     std::string edit_text;
     bool edit_begins = false;  // its keyboard focus is still to be taken
     std::string shown;         // id of the control that has the focus of the page beside the canvas, "" none
@@ -36,7 +40,10 @@ struct ViewState {
     Picture picture;
     std::string picture_svg; // the last one recorded
     Preferences preferences;
+    Kept kept;
 };
+
+using Lines = std::vector<std::string>;
 
 struct Desk {
     Workbench& bench;
@@ -47,12 +54,37 @@ struct Desk {
     bool narrow = false;    // one column
     bool in_a_page = false; // a browser's, which can print, share and keep
 
-    std::string say(std::string_view key) const { return std::string(words.text(key)); }
-    std::string say(const char* key) const { return say(std::string_view(key)); }
+    // The text of a key lives as long as the words.
+    std::string_view say(std::string_view key) const { return words.text(key); }
+    std::string_view say(const char* key) const { return words.text(key); }
     std::string say(const Phrase& phrase) const { return words.say(phrase); }
     std::string say(const Amount& amount) const { return words.say(amount); }
     std::string say(const Pitch& pitch) const { return words.say(pitch); }
     std::string say(const Parts& parts) const { return words.say(parts); }
+    // What `make` returns, kept under a name until the set-up, what is refused, or the words change.
+    template <class Make>
+    const auto& kept(std::string_view name, Make&& make) const {
+        return view.kept.of(name, bench.revision(), make);
+    }
+    // The texts of several keys, to choose among.
+    const Lines& texts(std::string_view name, std::initializer_list<const char*> keys) const {
+        return kept(name, [&] {
+            Lines all;
+            for (const char* key : keys)
+                all.emplace_back(say(key));
+            return all;
+        });
+    }
+    // The names of presets, to choose among.
+    template <class Presets>
+    const Lines& names(std::string_view kept_as, const Presets& presets) const {
+        return kept(kept_as, [&] {
+            Lines all;
+            for (const auto& preset : presets)
+                all.push_back(this->name(preset.name));
+            return all;
+        });
+    }
     std::string name(const std::string& of_preset) const { return words.say(PresetName{of_preset}); }
 };
 

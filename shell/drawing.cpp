@@ -14,12 +14,11 @@ ImDrawList& screen() {
     return *ImGui::GetWindowDrawList();
 }
 
-Picture::Line line_of(ImFont* font, std::string text) {
-    const float width = size_of(font, text).x;
-    return {std::move(text), font->FontSize, width};
+Picture::Line line_of(ImFont* font, std::string_view text) {
+    return {std::string(text), font->FontSize, size_of(font, text).x};
 }
 
-std::vector<Picture::Line> lines_of(ImFont* font, const std::string& text, float width) {
+std::vector<Picture::Line> lines_of(ImFont* font, std::string_view text, float width) {
     std::vector<Picture::Line> lines;
     const std::string all = wrapped(font, text, width) + "\n";
     for (std::size_t from = 0, to = 0; (to = all.find('\n', from)) != std::string::npos; from = to + 1)
@@ -29,7 +28,7 @@ std::vector<Picture::Line> lines_of(ImFont* font, const std::string& text, float
 
 } // namespace
 
-Drawing::Drawing(const Desk& desk, std::string id, float height) : desk_(desk), id_(std::move(id)) {
+Drawing::Drawing(const Desk& desk, std::string_view id, float height) : desk_(desk), id_(id) {
     const float width = ImGui::GetContentRegionAvail().x;
     low_ = ImGui::GetCursorScreenPos();
     high_ = {low_.x + width, low_.y + height};
@@ -115,26 +114,26 @@ void Drawing::spring(ImVec2 a, ImVec2 b, ImU32 colour, float thickness, float co
     lines(points, false, colour, thickness);
 }
 
-void Drawing::label(ImVec2 at, const std::string& text, ImU32 colour, float align) const {
+void Drawing::label(ImVec2 at, std::string_view text, ImU32 colour, float align) const {
     ImFont* font = desk_.theme.fonts.small;
-    const ImVec2 size = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0.0f, text.c_str());
+    const ImVec2 size = size_of(font, text);
     const float x = std::clamp(at.x - align * size.x, low_.x, std::max(low_.x, high_.x - size.x));
-    screen().AddText(font, font->FontSize, {x, at.y}, colour, text.c_str());
+    text_at(font, {x, at.y}, colour, text);
     if (picture_)
         picture_->text({x, at.y}, line_of(font, text), colour);
 }
 
-void Drawing::explain(const std::string& title, const std::string& text) const {
+void Drawing::explain(std::string_view title, std::string_view text) const {
     desk_.controls.declare({id_, Role::status, title, text, "", true, low_, high_});
     faint(desk_, text);
-    if (desk_.in_a_page && button(desk_, id_ + ".save", desk_.say("ui.save_picture")))
+    if (desk_.in_a_page && button(desk_, std::string(id_) += ".save", desk_.say("ui.save_picture")))
         desk_.view.picture_of = id_;
     if (!picture_)
         return;
     ImFont* font = desk_.theme.fonts.small;
     const float width = high_.x - low_.x;
     std::vector<Picture::Line> lines;
-    for (const std::string& head : {desk_.bench.answered().title, title})
+    for (const std::string_view head : {std::string_view(desk_.bench.answered().title), title})
         for (Picture::Line& line : lines_of(font, head, width))
             if (!line.text.empty())
                 lines.push_back(std::move(line));
@@ -144,9 +143,9 @@ void Drawing::explain(const std::string& title, const std::string& text) const {
     desk_.view.wish = "picture";
 }
 
-Canvas::Canvas(const Desk& desk, std::string id, float left_mm, float right_mm, float bottom_mm, float top_mm,
-               float most_height)
-    : Drawing(desk, std::move(id),
+Canvas::Canvas(const Desk& desk, std::string_view id, float left_mm, float right_mm, float bottom_mm,
+               float top_mm, float most_height)
+    : Drawing(desk, id,
               std::min(ImGui::GetContentRegionAvail().x / (right_mm - left_mm) * (top_mm - bottom_mm),
                        most_height)),
       scale_((high().y - low().y) / (top_mm - bottom_mm)), left_mm_(left_mm), bottom_mm_(bottom_mm) {
@@ -176,9 +175,10 @@ double round_step(double range, double most) {
 
 } // namespace
 
-Plot::Plot(const Desk& desk, std::string id, float height, Axis across, Axis up, float margin)
-    : Drawing(desk, std::move(id), height), across_(std::move(across)), up_(std::move(up)),
-      left_(low().x + 34.0f), right_(high().x - margin), top_(low().y + 20.0f), bottom_(high().y - 22.0f) {
+Plot::Plot(const Desk& desk, std::string_view id, float height, const Axis& across, const Axis& up,
+           float margin)
+    : Drawing(desk, id, height), across_(across), up_(up), left_(low().x + 34.0f), right_(high().x - margin),
+      top_(low().y + 20.0f), bottom_(high().y - 22.0f) {
     draw_ticks(up_, true);
     draw_ticks(across_, false);
 }

@@ -16,7 +16,7 @@ namespace counterpull {
 class Drawing {
   public:
     // Takes `height` and the width there is. `id` names it, for what is saved.
-    Drawing(const Desk& desk, std::string id, float height);
+    Drawing(const Desk& desk, std::string_view id, float height);
 
     ImVec2 low() const { return low_; }
     ImVec2 high() const { return high_; }
@@ -30,11 +30,11 @@ class Drawing {
     void ring(ImVec2 at, float radius, ImU32 colour, float width) const;
     void spring(ImVec2 a, ImVec2 b, ImU32 colour, float thickness, float coil) const;
     // In the small face; `align` 0 begins there, 1 ends there.
-    void label(ImVec2 at, const std::string& text, ImU32 colour, float align = 0.0f) const;
+    void label(ImVec2 at, std::string_view text, ImU32 colour, float align = 0.0f) const;
 
     // What it shows, in words: under it, for those who cannot see it, and in the picture saved. `title` names
     // it.
-    void explain(const std::string& title, const std::string& text) const;
+    void explain(std::string_view title, std::string_view text) const;
 
   protected:
     void keep_to(ImVec2 low, ImVec2 high); // the part that is drawn in
@@ -42,7 +42,7 @@ class Drawing {
     const Desk& desk_;
 
   private:
-    std::string id_;
+    std::string_view id_;
     ImVec2 low_, high_;
     Picture* picture_ = nullptr; // while it is recorded
 };
@@ -51,8 +51,8 @@ class Drawing {
 class Canvas : public Drawing {
   public:
     // The height keeps the scale; `most_height` bounds it.
-    Canvas(const Desk& desk, std::string id, float left_mm, float right_mm, float bottom_mm, float top_mm,
-           float most_height);
+    Canvas(const Desk& desk, std::string_view id, float left_mm, float right_mm, float bottom_mm,
+           float top_mm, float most_height);
 
     ImVec2 at(double x_mm, double y_mm) const;
     ImVec2 at(Point metres) const { return at(metres.x * 1000.0, metres.y * 1000.0); }
@@ -69,10 +69,11 @@ class Plot : public Drawing {
   public:
     struct Axis {
         double low, high;
-        std::string unit; // said at the axis's end
+        std::string_view unit; // said at the axis's end
     };
     // `margin` px stay free at the right, for names.
-    Plot(const Desk& desk, std::string id, float height, Axis across, Axis up, float margin);
+    Plot(const Desk& desk, std::string_view id, float height, const Axis& across, const Axis& up,
+         float margin);
 
     ImVec2 at(double across, double up) const;
     // The part with the lines: the margin begins at its right.

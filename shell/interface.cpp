@@ -3,6 +3,7 @@
 #include "engine/base/embedded.h"
 #include "engine/say/answer.h"
 #include "engine/say/report_text.h"
+#include "shell/sections.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -26,67 +27,34 @@ void begin_sheet(const char* id, ImVec2 size, ImVec2 padding, bool scrolls) {
     ImGui::PopStyleVar();
 }
 
-void draw_inputs(const Desk& desk) {
-    draw_guitar(desk);
-    rule(desk);
-    draw_now(desk);
-    rule(desk);
-    draw_next(desk);
-    rule(desk);
-    draw_sharper(desk);
+// The sections of a place, one under the other.
+void draw_folded(const Desk& desk, Section::Place place) {
+    bool first = true;
+    for (const Section& section : sections()) {
+        if (section.place != place)
+            continue;
+        if (!first)
+            rule(desk);
+        first = false;
+        draw_folding(desk, section);
+    }
 }
 
-// On a phone what explains the answer is folded under the inputs.
-void draw_folded_answers(const Desk& desk) {
-    if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
-        draw_sheet(desk);
-    rule(desk);
-    if (section(desk, "section.tuning", desk.say("ui.tuning_sheet"), desk.say("ui.tuning_note")))
-        draw_tuning(desk);
-    rule(desk);
-    if (section(desk, "section.readings", desk.say("ui.readings"), desk.say("ui.readings_short")))
-        draw_readings(desk);
-    rule(desk);
-    if (section(desk, "section.back", desk.say("ui.back_view"), ""))
-        draw_back_view(desk);
-    rule(desk);
-    if (section(desk, "section.choices", desk.say("ui.choices"), ""))
-        draw_choices(desk);
-    rule(desk);
-    if (section(desk, "section.pulls", desk.say("ui.pulls"), ""))
-        draw_pulls(desk);
-    rule(desk);
-    if (section(desk, "section.strings", desk.say("ui.sets"), ""))
-        draw_strings_wanted(desk);
-    rule(desk);
-    if (section(desk, "section.whatif", desk.say("whatif.title"), desk.say("whatif.note")))
-        draw_whatif(desk);
-    rule(desk);
+// What explains the answer: on a phone folded under the inputs.
+bool explains(const Section& section) {
+    return section.place != Section::Place::inputs && section.place != Section::Place::page;
 }
 
-// The same on a desk: each on a card of its own.
-void draw_work_cards(const Desk& desk) {
-    card(desk, "sheet card", [&] {
-        if (section(desk, "section.sheet", desk.say("sheet.title"), desk.say("ui.sheet_note")))
-            draw_sheet(desk);
-    });
-    card(desk, "tuning card", [&] {
-        if (section(desk, "section.tuning", desk.say("ui.tuning_sheet"), desk.say("ui.tuning_note")))
-            draw_tuning(desk);
-    });
-    card(desk, "readings card", [&] {
-        if (section(desk, "section.readings", desk.say("ui.readings"), desk.say("ui.readings_short")))
-            draw_readings(desk);
-    });
-    card(desk, "pulls card", [&] { draw_pulls(desk); });
-    card(desk, "strings card", [&] {
-        if (section(desk, "section.strings", desk.say("ui.sets"), ""))
-            draw_strings_wanted(desk);
-    });
-    card(desk, "whatif card", [&] {
-        if (section(desk, "section.whatif", desk.say("whatif.title"), desk.say("whatif.note")))
-            draw_whatif(desk);
-    });
+// On a desk each on a card of its own.
+void draw_cards(const Desk& desk, Section::Place place) {
+    for (const Section& section : sections())
+        if (section.place == place)
+            card(desk, section.id, [&] {
+                if (section.on_desk != Section::OnDesk::never_folds)
+                    return draw_folding(desk, section);
+                paragraph(desk, desk.say(section.title), desk.theme.fonts.strong, desk.theme.colours.ink);
+                section.draw(desk);
+            });
 }
 
 } // namespace
@@ -117,6 +85,13 @@ void Interface::set_device_language(std::string_view code) {
             device_language_ = code;
 }
 
+void Interface::speak(Words words) {
+    words_ = std::move(words);
+    words_.set_units(said_with_.units);
+    words_.set_note_names(said_with_.note_names);
+    view_.kept.forget();
+}
+
 std::string_view Interface::language() const {
     const std::string& chosen = view_.preferences.language;
     return chosen.empty() ? device_language_ : chosen;
@@ -126,12 +101,17 @@ void Interface::follow_screen(const Screen& screen) {
     const Paper paper = view_.preferences.paper;
     const bool dark = paper == Paper::system ? screen.prefers_dark : paper == Paper::dark;
     if (language() != words_.language() && !embedded_words(language()).empty())
-        words_ = Words(language());
-    words_.set_units(view_.preferences.units);
-    words_.set_note_names(view_.preferences.note_names);
+        speak(Words(language()));
+    if (view_.preferences != said_with_) {
+        said_with_ = view_.preferences;
+        words_.set_units(said_with_.units);
+        words_.set_note_names(said_with_.note_names);
+        view_.kept.forget();
+    }
     if (!started_ && screen.width >= two_columns)
-        view_.open_sections = {"section.guitar", "section.now",    "section.next",
-                               "section.sheet",  "section.tuning", "section.readings"};
+        for (const Section& section : sections())
+            if (section.on_desk == Section::OnDesk::open)
+                view_.open_sections.insert(section.id);
     started_ = true;
     ImGui::GetIO().ConfigInputTextCursorBlink = !screen.calm;
     if (themed_ && dark == theme_.dark && screen.touch == theme_.touch && screen.colours == demanded_)
@@ -166,14 +146,15 @@ void Interface::frame(const Screen& screen) {
     else
         draw_wide(desk);
     ImGui::End();
+    controls_.end_frame();
 }
 
 void Interface::draw_wide(const Desk& desk) {
     begin_sheet("inputs", {inputs_width, 0.0f}, {24.0f, 18.0f}, true);
     draw_masthead(desk);
-    draw_inputs(desk);
+    draw_folded(desk, Section::Place::inputs);
     rule(desk);
-    draw_page(desk);
+    draw_folded(desk, Section::Place::page);
     ImGui::EndChild();
     ImGui::SameLine(0.0f, 0.0f);
     begin_sheet("answers", {0.0f, 0.0f}, {20.0f, 18.0f}, true);
@@ -199,13 +180,15 @@ void Interface::draw_wide(const Desk& desk) {
             return;
         card(desk, "picture card", [&] {
             draw_side_view(desk);
-            draw_back_view(desk);
+            for (const Section& section : sections())
+                if (section.place == Section::Place::picture)
+                    section.draw(desk);
         });
-        card(desk, "choices card", [&] { draw_choices(desk); });
+        draw_cards(desk, Section::Place::answer);
     };
     auto work = [&] {
         if (answered)
-            draw_work_cards(desk);
+            draw_cards(desk, Section::Place::work);
         draw_footer(desk);
     };
     column("answer column", [&] {
@@ -237,11 +220,14 @@ void Interface::draw_narrow(const Desk& desk) {
         draw_details(desk);
         rule(desk);
     }
-    draw_inputs(desk);
+    draw_folded(desk, Section::Place::inputs);
     rule(desk);
-    if (bench_.has_answer())
-        draw_folded_answers(desk);
-    draw_page(desk);
+    for (const Section& section : sections())
+        if (explains(section) && bench_.has_answer()) {
+            draw_folding(desk, section);
+            rule(desk);
+        }
+    draw_folded(desk, Section::Place::page);
     rule(desk);
     draw_footer(desk);
     draw_masthead(desk);

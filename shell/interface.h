@@ -46,7 +46,7 @@ class Interface {
     // The language to be spoken: chosen, or the device's. Words that are part of the program are taken by
     // itself, others are to be given.
     std::string_view language() const;
-    void speak(Words words) { words_ = std::move(words); }
+    void speak(Words words);
     // A field is being typed into beside the canvas; "" no longer. All that is typed is one step to undo.
     void set_typing(std::string id) { view_.typing = std::move(id); }
     // Frames a control as the one that has the focus, and brings it into view; "" none.
@@ -72,6 +72,7 @@ class Interface {
 
     Words words_{"en"};
     std::string device_language_ = "en";
+    Preferences said_with_; // of which the words were told
     Workbench bench_;
     Theme theme_;
     ControlList controls_;

@@ -12,7 +12,7 @@ namespace counterpull {
 namespace {
 
 // The label of a row, wrapped into what the control at its right leaves; returns its height.
-float row_label(const Desk& desk, const std::string& label, const std::string& note, float width) {
+float row_label(const Desk& desk, std::string_view label, std::string_view note, float width) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const Fonts& fonts = desk.theme.fonts;
     const float label_height = size_of(fonts.body, label, width).y;
@@ -27,17 +27,12 @@ float row_label(const Desk& desk, const std::string& label, const std::string& n
 }
 
 // Up to three lines of refusal under a row, in the warning colour with a mark before it.
-void refusal(const Desk& desk, const std::string& text) {
+void refusal(const Desk& desk, std::string_view text) {
     if (!text.empty())
         warning(desk, text);
 }
 
-std::string problem_text(const Desk& desk, const std::string& path) {
-    const Phrase* why = desk.bench.problem_at(path);
-    return why ? desk.words.say(*why) : std::string();
-}
-
-void begin_edit(const Desk& desk, const std::string& path, const std::string& text) {
+void begin_edit(const Desk& desk, std::string_view path, std::string_view text) {
     desk.view.editing = path;
     desk.view.edit_text = text;
     desk.view.edit_begins = true;
@@ -52,16 +47,18 @@ int grow_text(ImGuiInputTextCallbackData* data) {
 
 // The text line of a field being typed into. True while the text changes; ends the edit on Enter or on
 // leaving.
-bool edit_line(const Desk& desk, const std::string& path, ImVec2 size) {
+bool edit_line(const Desk& desk, std::string_view path, ImVec2 size) {
     ImGui::SetNextItemWidth(size.x);
     const float pad = 0.5f * (size.y - desk.theme.fonts.body->FontSize);
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(8.0f, pad));
     if (desk.view.edit_begins)
         ImGui::SetKeyboardFocusHere();
     std::string& text = desk.view.edit_text;
+    ImGui::PushID(path.data(), path.data() + path.size());
     const bool changed = ImGui::InputText(
-        ("##edit " + path).c_str(), text.data(), text.capacity() + 1,
+        "##edit", text.data(), text.capacity() + 1,
         ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_CallbackResize, grow_text, &text);
+    ImGui::PopID();
     ImGui::PopStyleVar();
     const bool begun = !desk.view.edit_begins;
     if (ImGui::IsItemActive())
@@ -74,7 +71,7 @@ bool edit_line(const Desk& desk, const std::string& path, ImVec2 size) {
 constexpr float drag_px_per_step = 10.0f;
 
 // The number of the field just drawn, dragged sideways a step for every few pixels; nothing while it is not.
-std::optional<double> dragged(const Desk& desk, const std::string& path, double value, double step) {
+std::optional<double> dragged(const Desk& desk, std::string_view path, double value, double step) {
     ViewState& view = desk.view;
     if (!ImGui::IsItemActive()) {
         if (view.dragged == path)
@@ -97,55 +94,48 @@ std::optional<double> dragged(const Desk& desk, const std::string& path, double 
 
 } // namespace
 
-std::optional<double> stepper_field(const Desk& desk, const std::string& path, const std::string& label,
-                                    double value, const TextLook& look) {
+std::optional<double> stepper_field(const Desk& desk, std::string_view path, std::string_view label,
+                                    double value, const TextLook& look, const ReadText& read) {
     const Colours& c = desk.theme.colours;
     const float target = desk.theme.target(), box_width = 92.0f;
     const float control_width = box_width + 2.0f * target + 8.0f;
     const ImVec2 start = ImGui::GetCursorPos();
     const float width = ImGui::GetContentRegionAvail().x;
-    const float height =
-        row_label(desk, label, look.usual.value_or(look.note), width - control_width - 10.0f);
-    const std::string problem = problem_text(desk, path);
+    const float height = row_label(desk, label, look.note, width - control_width - 10.0f);
+    const Phrase* why = desk.bench.problem_at(path);
+    const std::string problem = why ? desk.say(*why) : std::string();
     const std::string* draft = desk.bench.draft_at(path);
-    const std::string shown = draft ? *draft : look.show(value);
+    const std::string_view shown = draft ? *draft : look.shown;
 
     std::optional<double> entered;
+    std::optional<std::string> refused;
     auto take_text = [&](const std::string& text) {
-        const std::optional<double> read = look.read(text);
-        if (read) {
-            desk.bench.drop_draft(path);
-            entered = read;
-        } else {
-            desk.bench.draft(path, text, Phrase(look.refusal).with("found", text));
-        }
+        entered = read(text);
+        refused = entered ? std::nullopt : std::optional(text);
     };
 
     const float top = start.y + 0.5f * (height - target);
     const float left = start.x + width - control_width;
-    auto step = [&](const char* sign, float x, double by) {
+    auto step = [&](const char* sign, const char* said, float x, double by) {
+        const std::string id = std::string(path) += sign;
         ImGui::SetCursorPos({x, top});
-        if (pressable(desk, path + sign, {target, target}, true)) {
-            desk.bench.drop_draft(path);
-            // To the grid of steps, so that 8.53 goes to 8.6 and then 8.7.
+        // To the grid of steps, so that 8.53 goes to 8.6 and then 8.7.
+        if (pressable(desk, id, {target, target}, true))
             entered = std::round((value + by) / look.step) * look.step;
-        }
         box(desk, face_of(desk), c.line);
-        centred(desk, sign[0] == '-' ? "−" : "+", c.accent, desk.theme.fonts.strong);
-        declare(desk, path + sign, Role::button, label + (sign[0] == '-' ? " −" : " +"));
+        centred(desk, said, c.accent, desk.theme.fonts.strong);
+        declare(desk, id, Role::button, (std::string(label) += " ") += said);
     };
-    step("-", left, -look.step);
+    step("-", "−", left, -look.step);
     ImGui::SetCursorPos({left + target + 4.0f, top});
     if (desk.view.editing == path) {
         if (edit_line(desk, path, {box_width, target}))
             take_text(desk.view.edit_text);
     } else {
         const bool was_dragged = desk.view.dragged == path;
-        const bool pressed = ImGui::InvisibleButton(path.c_str(), {box_width, target}) && !was_dragged;
-        if (const auto to = dragged(desk, path, value, look.step)) {
-            desk.bench.drop_draft(path);
+        const bool pressed = invisible_button(path, {box_width, target}) && !was_dragged;
+        if (const auto to = dragged(desk, path, value, look.step))
             entered = to;
-        }
         focus_frame(desk, path);
         if (ImGui::IsItemHovered())
             ImGui::SetMouseCursor(ImGuiMouseCursor_TextInput);
@@ -158,35 +148,56 @@ std::optional<double> stepper_field(const Desk& desk, const std::string& path, c
         take_text(*request);
     desk.controls.declare(
         {path, Role::spinbutton, label, shown, problem, true, low_of_item(), high_of_item(), look.typed});
-    step("+", left + target + box_width + 8.0f, look.step);
+    step("+", "+", left + target + box_width + 8.0f, look.step);
     ImGui::SetCursorPos({start.x, start.y + height});
     space(0.0f);
     refusal(desk, problem);
+    // Only now, since what is shown above may be the draft.
+    if (entered)
+        desk.bench.drop_draft(path);
+    else if (refused)
+        desk.bench.draft(std::string(path), *refused, Phrase(look.refusal).with("found", *refused));
     return entered;
 }
 
-TextLook number_look(const Desk& desk, const NumberLook& look, double value) {
+namespace {
+
+struct NumberText {
+    std::string shown, note;
+};
+
+std::optional<double> draw_number(const Desk& desk, std::string_view path, std::string_view label,
+                                  double value, const NumberLook& look, bool known) {
     const Measure of = measured_in(look.unit);
     const Units units = desk.words.units();
-    auto show = [&desk, look, of](double v) {
-        const std::string said = desk.say(Amount{v, look.digits, of, look.sign, false, true});
-        return of != Measure::number || look.unit.empty() ? said : said + " " + look.unit;
+    auto said = [&](double v) {
+        std::string text = desk.say(Amount{v, look.digits, of, look.sign, false, true});
+        if (of == Measure::number && !look.unit.empty())
+            (text += " ") += look.unit;
+        return text;
     };
-    TextLook text{show,
-                  [of, units](std::string_view t) { return parse_amount(t, of, units); },
-                  step_in_units(look.step, of, units),
-                  "refused.not_number",
-                  look.note,
-                  {}};
-    if (look.usual && std::abs(*look.usual - value) > 1e-9)
-        text.usual = desk.say(Phrase("ui.usual").with("value", show(*look.usual)));
-    text.typed = look.sign ? Typed::signed_number : Typed::number;
-    return text;
+    const NumberText& text = desk.kept(path, [&] {
+        const bool unusual = look.usual && std::abs(*look.usual - value) > 1e-9;
+        return NumberText{known ? said(value) : "–",
+                          unusual ? desk.say(Phrase("ui.usual").with("value", said(*look.usual)))
+                                  : std::string(look.note)};
+    });
+    return stepper_field(desk, path, label, value,
+                         {text.shown, step_in_units(look.step, of, units), "refused.not_number", text.note,
+                          look.sign ? Typed::signed_number : Typed::number},
+                         [of, units](std::string_view typed) { return parse_amount(typed, of, units); });
 }
 
-std::optional<double> number_field(const Desk& desk, const std::string& path, const std::string& label,
+} // namespace
+
+std::optional<double> number_field(const Desk& desk, std::string_view path, std::string_view label,
                                    double value, const NumberLook& look) {
-    return stepper_field(desk, path, label, value, number_look(desk, look, value));
+    return draw_number(desk, path, label, value, look, true);
+}
+
+std::optional<double> maybe_field(const Desk& desk, std::string_view path, std::string_view label,
+                                  const std::optional<double>& value, const NumberLook& look) {
+    return draw_number(desk, path, label, value.value_or(0.0), look, value.has_value());
 }
 
 } // namespace counterpull

@@ -12,8 +12,7 @@ namespace {
 constexpr float widest = 560.0f;
 constexpr float least_gap = 10.0f;
 
-std::string in_a_line(const std::vector<std::string>& heads,
-                      const std::vector<std::vector<std::string>>& rows) {
+std::string in_a_line(const Lines& heads, const std::vector<Lines>& rows) {
     std::string text;
     for (const auto& row : rows) {
         text += (text.empty() ? "" : "; ") + row[0];
@@ -25,12 +24,12 @@ std::string in_a_line(const std::vector<std::string>& heads,
 
 } // namespace
 
-void table(const Desk& desk, const std::string& id, const std::string& title,
-           const std::vector<std::string>& heads, const std::vector<std::vector<std::string>>& rows) {
+void table(const Desk& desk, std::string_view id, std::string_view title, const Lines& heads,
+           const std::vector<Lines>& rows) {
     const Colours& c = desk.theme.colours;
     ImFont* font = desk.narrow ? desk.theme.fonts.small : desk.theme.fonts.body;
     std::vector<float> widths(heads.size());
-    auto measure = [&](const std::vector<std::string>& row) {
+    auto measure = [&](const Lines& row) {
         for (std::size_t i = 0; i < row.size(); ++i)
             widths[i] = std::max(widths[i], size_of(font, row[i]).x);
     };
@@ -44,7 +43,7 @@ void table(const Desk& desk, const std::string& id, const std::string& title,
     desk.controls.check_fit(title, needed + gaps * least_gap, there_is);
     const float gap = std::max(least_gap, (there_is - needed) / gaps);
     const ImVec2 low = ImGui::GetCursorScreenPos();
-    auto draw = [&](const std::vector<std::string>& row, ImU32 colour) {
+    auto draw = [&](const Lines& row, ImU32 colour) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
         float right = at.x;
         for (std::size_t i = 0; i < row.size(); ++i) {
@@ -59,7 +58,7 @@ void table(const Desk& desk, const std::string& id, const std::string& title,
     desk.controls.declare({id,
                            Role::status,
                            title,
-                           in_a_line(heads, rows),
+                           desk.kept(id, [&] { return in_a_line(heads, rows); }),
                            "",
                            true,
                            low,

@@ -2,6 +2,8 @@
 
 #include <imgui.h>
 
+#include <cmath>
+
 namespace counterpull {
 
 namespace {
@@ -24,71 +26,102 @@ const char* fitting(const ImFont* font, const char* begin, const char* end, floa
     return last;
 }
 
-} // namespace
-
-std::string wrapped(ImFont* font, const std::string& text, float width) {
-    if (width <= 0.0f)
-        return text;
-    std::string out;
-    const float blank = font->GetCharAdvance(' ');
-    float used = 0.0f; // of the line so far
+// Calls `line(begin, end, width)` for every line of the text: as it is where `wrap` is 0.
+template <class Line>
+void for_lines(const ImFont* font, std::string_view text, float wrap, Line&& line) {
+    if (text.empty())
+        text = ""; // a view of nothing has no address
     const char* end = text.data() + text.size();
+    const float blank = font->GetCharAdvance(' ');
+    const char* begun = nullptr; // the line so far
+    const char* ended = nullptr;
+    float used = 0.0f;
+    auto put = [&] {
+        line(begun ? begun : end, begun ? ended : end, used);
+        begun = nullptr;
+        used = 0.0f;
+    };
     for (const char* word = text.data(); word <= end;) {
         const char* after = word;
         while (after < end && *after != ' ' && *after != '\n')
             ++after;
         float size = width_of(font, word, after);
-        if (used > 0.0f && used + blank + size > width) {
-            out += '\n';
-            used = 0.0f;
-        } else if (word > text.data() && word[-1] == ' ' && !out.empty() && out.back() != '\n') {
-            out += ' ';
+        if (wrap > 0.0f && used > 0.0f && used + blank + size > wrap)
+            put();
+        else if (begun)
             used += blank;
-        }
-        while (used + size > width && after > word) {
-            const char* cut = fitting(font, word, after, width);
+        while (wrap > 0.0f && size > wrap && !begun) {
+            const char* cut = fitting(font, word, after, wrap);
             if (cut == after)
                 break;
-            out.append(word, cut).append("\n");
+            line(word, cut, width_of(font, word, cut));
             word = cut;
             size = width_of(font, word, after);
         }
-        out.append(word, after);
+        if (!begun)
+            begun = word;
+        ended = after;
         used += size;
-        if (after < end && *after == '\n') {
-            out += '\n';
-            used = 0.0f;
-        }
+        if (after < end && *after == '\n')
+            put();
         word = after + 1;
     }
+    put();
+}
+
+bool in_sight(const ImDrawList& draw, float top, float height) {
+    return top + height >= draw.GetClipRectMin().y && top <= draw.GetClipRectMax().y;
+}
+
+// Draws the lines that are in sight, and returns the size of all.
+ImVec2 draw_lines(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float wrap) {
+    ImDrawList& draw = *ImGui::GetWindowDrawList();
+    ImVec2 size;
+    for_lines(font, text, wrap, [&](const char* begin, const char* end, float width) {
+        if (in_sight(draw, at.y + size.y, font->FontSize))
+            draw.AddText(font, font->FontSize, {at.x, at.y + size.y}, colour, begin, end);
+        size = {std::fmax(size.x, width), size.y + font->FontSize};
+    });
+    return size;
+}
+
+} // namespace
+
+std::string wrapped(ImFont* font, std::string_view text, float width) {
+    std::string out;
+    for_lines(font, text, width,
+              [&](const char* begin, const char* end, float) { out.append(begin, end) += '\n'; });
+    out.pop_back();
     return out;
 }
 
-ImVec2 size_of(ImFont* font, const std::string& text, float width) {
-    return font->CalcTextSizeA(font->FontSize, FLT_MAX, 0.0f, wrapped(font, text, width).c_str());
+ImVec2 size_of(ImFont* font, std::string_view text, float width) {
+    ImVec2 size;
+    for_lines(font, text, width, [&](const char*, const char*, float line) {
+        size = {std::fmax(size.x, line), size.y + font->FontSize};
+    });
+    return size;
 }
 
-void text_at(ImFont* font, ImVec2 at, ImU32 colour, const std::string& text, float width) {
-    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, at, colour, wrapped(font, text, width).c_str());
+void text_at(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float width) {
+    draw_lines(font, at, colour, text, width);
 }
 
-void paragraph(const Desk&, const std::string& text, ImFont* font, ImU32 colour) {
-    ImGui::PushFont(font);
-    ImGui::PushStyleColor(ImGuiCol_Text, colour);
-    ImGui::TextUnformatted(wrapped(font, text, ImGui::GetContentRegionAvail().x).c_str());
-    ImGui::PopStyleColor();
-    ImGui::PopFont();
+void paragraph(const Desk&, std::string_view text, ImFont* font, ImU32 colour) {
+    const ImVec2 size =
+        draw_lines(font, ImGui::GetCursorScreenPos(), colour, text, ImGui::GetContentRegionAvail().x);
+    ImGui::Dummy({std::ceil(size.x), size.y});
 }
 
-void body(const Desk& desk, const std::string& text) {
+void body(const Desk& desk, std::string_view text) {
     paragraph(desk, text, desk.theme.fonts.body, desk.theme.colours.ink);
 }
 
-void faint(const Desk& desk, const std::string& text) {
+void faint(const Desk& desk, std::string_view text) {
     paragraph(desk, text, desk.theme.fonts.small, desk.theme.colours.faint);
 }
 
-void warning(const Desk& desk, const std::string& text) {
+void warning(const Desk& desk, std::string_view text) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::Indent(16.0f);
     paragraph(desk, text, desk.theme.fonts.small, desk.theme.colours.warning);

@@ -4,20 +4,21 @@
 #include "shell/desk.h"
 
 #include <string>
+#include <string_view>
 
 namespace counterpull {
 
 // The text with line breaks where it must wrap; as it is where `width` is 0. A word longer than a line is
 // cut.
-std::string wrapped(ImFont* font, const std::string& text, float width);
-ImVec2 size_of(ImFont* font, const std::string& text, float width = 0.0f);
+std::string wrapped(ImFont* font, std::string_view text, float width);
+ImVec2 size_of(ImFont* font, std::string_view text, float width = 0.0f);
 // Draws at a place of the screen, wrapped where `width` is given; takes no room in the layout.
-void text_at(ImFont* font, ImVec2 at, ImU32 colour, const std::string& text, float width = 0.0f);
+void text_at(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float width = 0.0f);
 
 // Paragraphs take the width there is.
-void paragraph(const Desk& desk, const std::string& text, ImFont* font, ImU32 colour);
-void body(const Desk& desk, const std::string& text);
-void faint(const Desk& desk, const std::string& text);
-void warning(const Desk& desk, const std::string& text);
+void paragraph(const Desk& desk, std::string_view text, ImFont* font, ImU32 colour);
+void body(const Desk& desk, std::string_view text);
+void faint(const Desk& desk, std::string_view text);
+void warning(const Desk& desk, std::string_view text);
 
 } // namespace counterpull

@@ -30,7 +30,7 @@ std::string reasons_in_words(const Desk& desk, const Advice& advice) {
 
 std::string turns_of(const Desk& desk, const Advice& advice) {
     if (!advice.turns)
-        return desk.say("text.nowhere");
+        return std::string(desk.say("text.nowhere"));
     const Parts turns = {Turns{*advice.turns},
                          " (",
                          number(std::abs(*advice.turns), 2),
@@ -64,29 +64,52 @@ void draw_answer(const Desk& desk, bool pinned) {
     const Report& report = desk.bench.report();
     if (!pinned && !setup.title.empty())
         faint(desk, setup.title);
-    const std::string sentence = desk.words.say(answer_sentence(report));
+    struct Said {
+        std::string sentence;
+        std::optional<std::string> after;
+    };
+    const Said& said = desk.kept("answer", [&] {
+        const auto after = back_in_tune(report);
+        return Said{desk.say(answer_sentence(report)),
+                    after ? std::optional(desk.say(*after)) : std::nullopt};
+    });
     const bool outdated = desk.bench.outdated();
     const ImVec2 low = ImGui::GetCursorScreenPos();
-    paragraph(desk, sentence, desk.theme.fonts.answer,
+    paragraph(desk, said.sentence, desk.theme.fonts.answer,
               outdated ? desk.theme.colours.faint : desk.theme.colours.ink);
-    desk.controls.declare({"answer", Role::status, desk.say("ui.answer"), sentence,
+    desk.controls.declare({"answer", Role::status, desk.say("ui.answer"), said.sentence,
                            outdated ? desk.say("ui.outdated") : "", !outdated, low, ImGui::GetItemRectMax()});
     if (outdated) {
         draw_refusals(desk);
         return;
     }
-    if (const auto after = back_in_tune(report); pinned && after)
-        faint(desk, desk.words.say(*after));
+    if (pinned && said.after)
+        faint(desk, *said.after);
 }
 
 void draw_details(const Desk& desk) {
-    for (const Phrase& detail : answer_details(desk.bench.report()))
-        if (!desk.narrow || detail != back_in_tune(desk.bench.report())) // that is pinned
-            body(desk, desk.words.say(detail));
-    if (const auto matters = what_matters_most(desk.bench.report()))
-        body(desk, desk.words.say(*matters));
-    for (const Warning& told : desk.bench.report().warnings)
-        warning(desk, desk.words.say(sentence_of(told)));
+    struct Said {
+        Lines details, warnings;
+        std::optional<std::string> after; // one of the details, which a phone has pinned
+    };
+    const Said& said = desk.kept("details", [&] {
+        const Report& report = desk.bench.report();
+        Said texts;
+        for (const Phrase& detail : answer_details(report))
+            texts.details.push_back(desk.say(detail));
+        if (const auto matters = what_matters_most(report))
+            texts.details.push_back(desk.say(*matters));
+        for (const Warning& told : report.warnings)
+            texts.warnings.push_back(desk.say(sentence_of(told)));
+        if (const auto after = back_in_tune(report))
+            texts.after = desk.say(*after);
+        return texts;
+    });
+    for (const std::string& detail : said.details)
+        if (!desk.narrow || detail != said.after)
+            body(desk, detail);
+    for (const std::string& text : said.warnings)
+        warning(desk, text);
     faint(desk, desk.say("ui.assumed"));
     if (desk.in_a_page) {
         if (button(desk, "share", desk.say("ui.share")))
@@ -98,68 +121,86 @@ void draw_details(const Desk& desk) {
     draw_steps(desk);
 }
 
+namespace {
+
+struct ChoiceText {
+    bool fits;
+    std::string head, turns, reasons, more; // the last "" where there is nothing to be said
+};
+
+ChoiceText text_of(const Desk& desk, const Advice& advice) {
+    ChoiceText text{advice.fits(), desk.say(choice_of(advice)), turns_of(desk, advice),
+                    reasons_in_words(desk, advice), ""};
+    if (advice.fits() && advice.bend_tail_m != 0.0)
+        text.more = desk.say(Phrase("ui.choice_more")
+                                 .with("in", number(advice.thread_in, 1))
+                                 .with("out", number(advice.thread_out, 1))
+                                 .with("force", newtons(advice.springs_after.front().force_n, 0))
+                                 .with("length", millimetres(advice.springs_after.front().length_mm, 0))
+                                 .with("bend", millimetres(mm_from_metres(advice.bend_tail_m), 1)));
+    return text;
+}
+
+} // namespace
+
 void draw_choices(const Desk& desk) {
-    if (!desk.narrow)
-        paragraph(desk, desk.say("ui.choices"), desk.theme.fonts.strong, desk.theme.colours.ink);
     const float width = ImGui::GetContentRegionAvail().x;
-    for (const Advice* told : told_choices(desk.bench.report())) {
-        const Advice& advice = *told;
-        const std::string head = desk.words.say(choice_of(advice));
-        const std::string turns = turns_of(desk, advice);
+    const auto& choices = desk.kept("choices", [&] {
+        std::vector<ChoiceText> texts;
+        for (const Advice* told : told_choices(desk.bench.report()))
+            texts.push_back(text_of(desk, *told));
+        return texts;
+    });
+    for (const ChoiceText& choice : choices) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
         // Filled where it fits, a ring where it does not; the words say so too.
-        const ImU32 mark = advice.fits() ? desk.theme.colours.accent : desk.theme.colours.warning;
+        const ImU32 mark = choice.fits ? desk.theme.colours.accent : desk.theme.colours.warning;
         ImDrawList* draw = ImGui::GetWindowDrawList();
-        if (advice.fits())
+        if (choice.fits)
             draw->AddCircleFilled({at.x + 6.0f, at.y + 9.0f}, 5.0f, mark);
         else
             draw->AddCircle({at.x + 6.0f, at.y + 9.0f}, 4.5f, mark, 0, 1.8f);
         ImGui::Indent(20.0f);
-        paragraph(desk, head, desk.theme.fonts.strong, desk.theme.colours.ink);
-        ImFont* font = desk.theme.fonts.body;
-        const float turns_width = font->CalcTextSizeA(font->FontSize, FLT_MAX, 0.0f, turns.c_str()).x;
+        paragraph(desk, choice.head, desk.theme.fonts.strong, desk.theme.colours.ink);
         const float head_width = ImGui::GetItemRectSize().x;
+        const float turns_width = size_of(desk.theme.fonts.body, choice.turns).x;
         if (head_width + turns_width + 40.0f < width)
-            draw->AddText(font, font->FontSize, {at.x + width - turns_width, at.y}, desk.theme.colours.ink,
-                          turns.c_str());
+            text_at(desk.theme.fonts.body, {at.x + width - turns_width, at.y}, desk.theme.colours.ink,
+                    choice.turns);
         else
-            body(desk, turns);
-        faint(desk, reasons_in_words(desk, advice));
-        if (advice.fits() && advice.bend_tail_m != 0.0)
-            faint(desk, desk.say(Phrase("ui.choice_more")
-                                     .with("in", number(advice.thread_in, 1))
-                                     .with("out", number(advice.thread_out, 1))
-                                     .with("force", newtons(advice.springs_after.front().force_n, 0))
-                                     .with("length", millimetres(advice.springs_after.front().length_mm, 0))
-                                     .with("bend", millimetres(mm_from_metres(advice.bend_tail_m), 1))));
+            body(desk, choice.turns);
+        faint(desk, choice.reasons);
+        if (!choice.more.empty())
+            faint(desk, choice.more);
         ImGui::Unindent(20.0f);
         space(2.0f);
     }
 }
 
 void draw_pulls(const Desk& desk) {
-    if (!desk.narrow)
-        paragraph(desk, desk.say("ui.pulls"), desk.theme.fonts.strong, desk.theme.colours.ink);
-    const Setup& setup = desk.bench.answered();
-    const Report& report = desk.bench.report();
-    auto pull = [&](const std::optional<double>& n) {
-        return n ? desk.say(newtons(*n, 1)) : std::string("–");
-    };
-    std::vector<std::vector<std::string>> rows;
-    const std::size_t count = strings_of(setup);
-    for (std::size_t i = 0; i < count; ++i) {
-        const StringState& now = report.now.strings[i];
-        const StringState& next = report.carried_out.strings[i];
-        rows.push_back({std::to_string(count - i),
-                        i < setup.now.tuning.size() ? desk.say(setup.now.tuning[i]) : "–",
-                        pull(now.tension_n), desk.say(setup.next.tuning[i]), pull(next.tension_n),
-                        desk.say(number(100.0 * next.strength_used.value_or(0.0), 0)) + " %"});
-    }
-    rows.push_back({desk.say("ui.together"), "", pull(report.now.total_tension_n), "",
-                    pull(report.carried_out.total_tension_n), ""});
+    const auto& rows = desk.kept("pulls of each", [&] {
+        const Setup& setup = desk.bench.answered();
+        const Report& report = desk.bench.report();
+        auto pull = [&](const std::optional<double>& n) {
+            return n ? desk.say(newtons(*n, 1)) : std::string("–");
+        };
+        std::vector<Lines> all;
+        const std::size_t count = strings_of(setup);
+        for (std::size_t i = 0; i < count; ++i) {
+            const StringState& now = report.now.strings[i];
+            const StringState& next = report.carried_out.strings[i];
+            all.push_back({std::to_string(count - i),
+                           i < setup.now.tuning.size() ? desk.say(setup.now.tuning[i]) : "–",
+                           pull(now.tension_n), desk.say(setup.next.tuning[i]), pull(next.tension_n),
+                           desk.say(number(100.0 * next.strength_used.value_or(0.0), 0)) + " %"});
+        }
+        all.push_back({std::string(desk.say("ui.together")), "", pull(report.now.total_tension_n), "",
+                       pull(report.carried_out.total_tension_n), ""});
+        return all;
+    });
     table(desk, "pulls", desk.say("ui.pulls"),
-          {desk.say("ui.string"), desk.say("text.now"), desk.say("ui.pull"), desk.say("ui.next_short"),
-           desk.say("ui.pull"), desk.say("ui.strength")},
+          desk.texts("heads of pulls",
+                     {"ui.string", "text.now", "ui.pull", "ui.next_short", "ui.pull", "ui.strength"}),
           rows);
 }
 

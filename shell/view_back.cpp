@@ -46,10 +46,11 @@ void draw_back_view(const Desk& desk) {
         spot(block_mm, z);
     for (const double z : bay.hook_mm)
         spot(after_mm + 2.0, z);
-    canvas.explain(desk.say("ui.back_view"),
-                   desk.say(Phrase("ui.back_legend")
-                                .with("now", hooks_of(report.now.placed))
-                                .with("after", hooks_of(report.carried_out.placed))));
+    canvas.explain(desk.say("ui.back_view"), desk.kept("back legend", [&] {
+        return desk.say(Phrase("ui.back_legend")
+                            .with("now", hooks_of(report.now.placed))
+                            .with("after", hooks_of(report.carried_out.placed)));
+    }));
 }
 
 } // namespace counterpull

@@ -24,16 +24,21 @@ std::vector<const Preset*> fitting(const std::vector<Preset>& all, std::size_t s
 }
 
 template <class Preset>
-std::vector<std::string> names(const Desk& desk, const std::vector<const Preset*>& presets) {
-    std::vector<std::string> all;
-    for (const Preset* preset : presets)
-        all.push_back(desk.name(preset->name));
-    return all;
+struct Offered {
+    std::vector<const Preset*> presets;
+    Lines names;
+};
+template <class Preset, class Count>
+Offered<Preset> offered(const Desk& desk, const std::vector<Preset>& all, Count&& count) {
+    Offered<Preset> some{fitting(all, strings_of(desk.bench.setup()), count), {}};
+    for (const Preset* preset : some.presets)
+        some.names.push_back(desk.name(preset->name));
+    return some;
 }
 
 std::string set_name(const Desk& desk, const std::vector<StringSetup>& strings) {
     if (strings.empty())
-        return desk.say("ui.not_given");
+        return std::string(desk.say("ui.not_given"));
     if (const auto* preset = matching_set(strings))
         return desk.name(preset->name);
     return desk.say(Phrase("ui.own_set")
@@ -43,68 +48,78 @@ std::string set_name(const Desk& desk, const std::vector<StringSetup>& strings) 
 
 std::string tuning_name(const Desk& desk, const std::vector<Pitch>& tuning) {
     if (tuning.empty())
-        return desk.say("ui.not_given");
+        return std::string(desk.say("ui.not_given"));
     if (const auto* preset = matching_tuning(tuning))
         return desk.name(preset->name);
     return desk.say(notes_of(tuning));
 }
 
+// What is said of a string in its row of fields.
+struct StringText {
+    std::string gauge_label, gauge, note_label, note, wound_label;
+};
+
+// One string: its gauge, its note, and whether it is wound.
+template <class Side>
+void draw_string(const Desk& desk, const std::string& side, Side Setup::*part, std::size_t i) {
+    const std::size_t count = strings_of(desk.bench.setup());
+    const Side& on = desk.bench.setup().*part;
+    const std::string index = "[" + std::to_string(i) + "]";
+    const std::string place = side + ".strings" + index, tuned = side + ".tuning" + index;
+    const bool has_note = i < on.tuning.size();
+    const StringSetup& string = on.strings[i];
+    const StringText& text = desk.kept(place, [&] {
+        auto of = [&](const char* key) {
+            return desk.say(Phrase(key).with("string", std::to_string(count - i)));
+        };
+        return StringText{of("ui.gauge"), gauge_in_words(string.gauge_in), of("ui.note"),
+                          has_note ? desk.say(on.tuning[i]) : "", of("ui.wound")};
+    });
+    if (const auto entered = stepper_field(
+            desk, place + ".gauge_in", text.gauge_label, string.gauge_in,
+            {text.gauge, 0.0005, "refused.not_gauge", desk.say(string.wound ? "text.wound" : "text.plain")},
+            parse_gauge_in))
+        desk.bench.edit([&](Setup& s) { (s.*part).strings[i].gauge_in = *entered; });
+    if (!has_note)
+        return;
+    const auto read_note = [&](std::string_view typed) -> std::optional<double> {
+        const auto read = desk.words.read_pitch(typed);
+        return read ? std::optional<double>(key_number(*read)) : std::nullopt;
+    };
+    if (const auto entered =
+            stepper_field(desk, tuned, text.note_label, key_number(on.tuning[i]),
+                          {text.note, 1.0, "refused.not_pitch", "", Typed::text}, read_note)) {
+        const int key = static_cast<int>(std::lround(*entered));
+        if (key >= lowest_key && key <= highest_key)
+            desk.bench.edit([&](Setup& s) { (s.*part).tuning[i] = pitch_of_key(key); });
+    }
+    bool wound = string.wound;
+    if (toggle(desk, place + ".wound", text.wound_label, wound))
+        desk.bench.edit([&](Setup& s) { (s.*part).strings[i].wound = wound; });
+}
+
 // Strings and tuning of one side of the change, then each string alone.
 template <class Side>
 void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) {
-    const Setup& setup = desk.bench.setup();
-    const std::size_t count = strings_of(setup);
-    const auto sets = fitting(presets().string_sets, count, [](const auto& p) { return p.strings.size(); });
-    const auto tunings = fitting(presets().tunings, count, [](const auto& p) { return p.notes.size(); });
-    if (const auto chosen = choice(desk, side + ".strings", desk.say("ui.set"),
-                                   set_name(desk, (setup.*part).strings), names(desk, sets)))
-        desk.bench.edit([&](Setup& s) { (s.*part).strings = sets[*chosen]->strings; });
-    if (const auto chosen = choice(desk, side + ".tuning", desk.say("ui.tuning"),
-                                   tuning_name(desk, (setup.*part).tuning), names(desk, tunings)))
-        desk.bench.edit([&](Setup& s) { (s.*part).tuning = tunings[*chosen]->notes; });
+    const auto& sets = desk.kept("sets", [&] {
+        return offered(desk, presets().string_sets, [](const auto& p) { return p.strings.size(); });
+    });
+    const auto& tunings = desk.kept("tunings", [&] {
+        return offered(desk, presets().tunings, [](const auto& p) { return p.notes.size(); });
+    });
+    const Side& on = desk.bench.setup().*part;
+    if (const auto chosen =
+            choice(desk, side + ".strings", desk.say("ui.set"),
+                   desk.kept(side + " set", [&] { return set_name(desk, on.strings); }), sets.names))
+        desk.bench.edit([&](Setup& s) { (s.*part).strings = sets.presets[*chosen]->strings; });
+    if (const auto chosen =
+            choice(desk, side + ".tuning", desk.say("ui.tuning"),
+                   desk.kept(side + " tuning", [&] { return tuning_name(desk, on.tuning); }), tunings.names))
+        desk.bench.edit([&](Setup& s) { (s.*part).tuning = tunings.presets[*chosen]->notes; });
     if (!section(desk, "section." + side + ".each", desk.say("ui.each_string"), ""))
         return;
-    for (std::size_t i = 0; i < (setup.*part).strings.size(); ++i) {
-        const std::string place = side + ".strings[" + std::to_string(i) + "]";
-        const std::string number = std::to_string(count - i);
-        const StringSetup& string = (setup.*part).strings[i];
-        TextLook gauge{[](double g) { return gauge_in_words(g); },
-                       parse_gauge_in,
-                       0.0005,
-                       "refused.not_gauge",
-                       desk.say(string.wound ? "text.wound" : "text.plain"),
-                       {}};
-        if (const auto entered =
-                stepper_field(desk, place + ".gauge_in", desk.say(Phrase("ui.gauge").with("string", number)),
-                              string.gauge_in, gauge))
-            desk.bench.edit([&](Setup& s) { (s.*part).strings[i].gauge_in = *entered; });
-        if (i >= (setup.*part).tuning.size())
-            continue;
-        TextLook pitch{[&](double key) {
-                           return desk.say(key == key_number((setup.*part).tuning[i])
-                                               ? (setup.*part).tuning[i]
-                                               : pitch_of_key(static_cast<int>(key)));
-                       },
-                       [&](std::string_view text) -> std::optional<double> {
-                           const auto read = desk.words.read_pitch(text);
-                           return read ? std::optional<double>(key_number(*read)) : std::nullopt;
-                       },
-                       1.0,
-                       "refused.not_pitch",
-                       "",
-                       {},
-                       Typed::text};
-        const std::string path = side + ".tuning[" + std::to_string(i) + "]";
-        if (const auto entered = stepper_field(desk, path, desk.say(Phrase("ui.note").with("string", number)),
-                                               key_number((setup.*part).tuning[i]), pitch)) {
-            const int key = static_cast<int>(std::lround(*entered));
-            if (key >= lowest_key && key <= highest_key)
-                desk.bench.edit([&](Setup& s) { (s.*part).tuning[i] = pitch_of_key(key); });
-        }
-        bool wound = string.wound;
-        if (toggle(desk, place + ".wound", desk.say(Phrase("ui.wound").with("string", number)), wound))
-            desk.bench.edit([&](Setup& s) { (s.*part).strings[i].wound = wound; });
-    }
+    for (std::size_t i = 0; i < on.strings.size(); ++i)
+        draw_string(desk, side, part, i);
 }
 
 void draw_spring_count(const Desk& desk) {
@@ -113,7 +128,9 @@ void draw_spring_count(const Desk& desk) {
         {setup.guitar.bay.hook_mm.size(), setup.guitar.bay.hole_mm.size(), std::size_t{most_springs}}));
     NumberLook look;
     look.digits = 0;
-    look.note = desk.say(Phrase("ui.on_hooks").with("hooks", hooks_of(setup.now.springs)));
+    look.note = desk.kept("springs on hooks", [&] {
+        return desk.say(Phrase("ui.on_hooks").with("hooks", hooks_of(setup.now.springs)));
+    });
     if (const auto entered = number_field(desk, "now.springs", desk.say("ui.springs_now"),
                                           static_cast<double>(setup.now.springs.size()), look)) {
         const int count = std::clamp(static_cast<int>(std::lround(*entered)), 1, places);
@@ -187,25 +204,23 @@ std::string next_summary(const Desk& desk) {
 }
 
 void draw_guitar(const Desk& desk) {
-    if (!section(desk, "section.guitar", desk.say("ui.guitar"), guitar_summary(desk)))
-        return;
     const Setup& setup = desk.bench.setup();
-    std::vector<std::string> bridges, scales;
-    for (const BridgePreset& preset : presets().bridges)
-        bridges.push_back(desk.name(preset.name));
-    if (const auto chosen = choice(desk, "guitar.bridge", desk.say("ui.bridge"),
-                                   desk.name(desk.bench.bridge_preset().name), bridges))
+    if (const auto chosen =
+            choice(desk, "guitar.bridge", desk.say("ui.bridge"),
+                   desk.kept("kind of bridge", [&] { return desk.name(desk.bench.bridge_preset().name); }),
+                   desk.names("kinds of bridge", presets().bridges)))
         desk.bench.choose_bridge(presets().bridges[*chosen]);
-    std::string scale = desk.say(millimetres(setup.guitar.scale_mm.at(0), 2));
-    for (const ScalePreset& preset : presets().scales) {
-        scales.push_back(desk.name(preset.name));
-        if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))
-            scale = desk.name(preset.name);
-    }
-    if (const auto chosen = choice(desk, "guitar.scale_mm", desk.say("ui.scale"), scale, scales))
+    const std::string& scale = desk.kept("scale", [&] {
+        for (const ScalePreset& preset : presets().scales)
+            if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))
+                return desk.name(preset.name);
+        return desk.say(millimetres(setup.guitar.scale_mm.at(0), 2));
+    });
+    if (const auto chosen = choice(desk, "guitar.scale_mm", desk.say("ui.scale"), scale,
+                                   desk.names("scales", presets().scales)))
         desk.bench.edit(
             [&](Setup& s) { s.guitar.scale_mm = scale_of(presets().scales[*chosen], strings_of(s)); });
-    const std::vector<std::string> counts = {"6", "7", "8"};
+    const Lines& counts = desk.kept("counts of strings", [] { return Lines{"6", "7", "8"}; });
     if (const auto chosen = choice(desk, "strings.count", desk.say("ui.string_count"),
                                    std::to_string(strings_of(setup)), counts))
         desk.bench.edit([&](Setup& s) { change_string_count(s, *chosen + 6); });
@@ -213,8 +228,6 @@ void draw_guitar(const Desk& desk) {
 }
 
 void draw_now(const Desk& desk) {
-    if (!section(desk, "section.now", desk.say("ui.now"), now_summary(desk)))
-        return;
     const Setup& setup = desk.bench.setup();
     bool off = !setup.now.in_tune;
     if (toggle(desk, "now.in_tune", desk.say("ui.strings_off"), off))
@@ -247,8 +260,6 @@ void draw_now(const Desk& desk) {
 }
 
 void draw_next(const Desk& desk) {
-    if (!section(desk, "section.next", desk.say("ui.next"), next_summary(desk)))
-        return;
     const Setup& setup = desk.bench.setup();
     draw_strings(desk, "next", &Setup::next);
     if (const auto entered = number_field(desk, "next.tail_mm", desk.say("ui.tail_next"), setup.next.tail_mm,

@@ -35,6 +35,20 @@ void set_basis(GuitarSetup& guitar, const std::string& path, Basis basis) {
         guitar.basis.emplace_back(path, basis);
 }
 
+// What its error does to the turns, where that can be told.
+Lines worth_of(const Desk& desk, const Method& method) {
+    Lines said;
+    if (!desk.bench.has_answer())
+        return said;
+    for (const Worth& worth : desk.bench.report().worth) {
+        const double turns = worth.turns_per_unit * method.error.value;
+        if (worth.unknown == method.unknown && std::abs(turns) >= 0.005)
+            said.push_back(desk.say(
+                Phrase("ui.worth").with("unit", method.error).with("turns", signed_number(turns, 2))));
+    }
+    return said;
+}
+
 } // namespace
 
 void draw_knowledge(const Desk& desk, Unknown unknown) {
@@ -43,20 +57,14 @@ void draw_knowledge(const Desk& desk, Unknown unknown) {
     const auto found =
         std::find_if(known.begin(), known.end(), [&](const auto& entry) { return entry.first == path; });
     const Basis basis = found == known.end() ? Basis::usual : found->second;
-    const std::vector<std::string> names = {desk.say("ui.basis_usual"), desk.say("ui.basis_measured"),
-                                            desk.say("ui.basis_guess")};
+    const Lines& names = desk.texts("bases", {"ui.basis_usual", "ui.basis_measured", "ui.basis_guess"});
     if (const auto chosen = choice(desk, "guitar.basis." + path, desk.say("ui.basis"),
                                    names[static_cast<std::size_t>(basis)], names))
         desk.bench.edit([&](Setup& s) { set_basis(s.guitar, path, bases[*chosen]); });
     const auto* method =
         std::find_if(methods.begin(), methods.end(), [&](const Method& m) { return m.unknown == unknown; });
-    if (desk.bench.has_answer())
-        for (const Worth& worth : desk.bench.report().worth)
-            if (worth.unknown == unknown && std::abs(worth.turns_per_unit * method->error.value) >= 0.005)
-                faint(desk, desk.say(Phrase("ui.worth")
-                                         .with("unit", method->error)
-                                         .with("turns", signed_number(
-                                                            worth.turns_per_unit * method->error.value, 2))));
+    for (const std::string& said : desk.kept("worth of " + path, [&] { return worth_of(desk, *method); }))
+        faint(desk, said);
     if (basis == Basis::measured)
         return;
     draw_measure_sketch(desk, unknown);

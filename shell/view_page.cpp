@@ -11,24 +11,25 @@ namespace {
 
 // One of an enumeration, by the keys of its names.
 template <class Choice>
-void choose(const Desk& desk, const char* id, const char* label, const std::vector<const char*>& keys,
+void choose(const Desk& desk, const char* id, const char* label, std::initializer_list<const char*> keys,
             Choice& chosen) {
-    std::vector<std::string> names;
-    for (const char* key : keys)
-        names.push_back(desk.say(key));
+    const Lines& names = desk.texts(id, keys);
     if (const auto index = choice(desk, id, desk.say(label), names[static_cast<std::size_t>(chosen)], names))
         chosen = static_cast<Choice>(*index);
 }
 
 // Each language called as it calls itself, so that it is found by those who speak no other.
 void choose_language(const Desk& desk, std::string& chosen) {
-    std::vector<std::string> names = {desk.say("ui.language_of_device")};
-    std::string current = names.front();
-    for (const Language& language : languages()) {
-        names.emplace_back(language.name);
+    const Lines& names = desk.kept("page.language", [&] {
+        Lines all = {std::string(desk.say("ui.language_of_device"))};
+        for (const Language& language : languages())
+            all.emplace_back(language.name);
+        return all;
+    });
+    std::string_view current = names.front();
+    for (const Language& language : languages())
         if (language.code == chosen)
             current = language.name;
-    }
     if (const auto index = choice(desk, "page.language", desk.say("ui.language"), current, names))
         chosen = *index == 0 ? "" : languages()[*index - 1].code;
 }
@@ -42,8 +43,6 @@ void draw_masthead(const Desk& desk) {
 }
 
 void draw_page(const Desk& desk) {
-    if (!section(desk, "section.page", desk.say("ui.page"), desk.say("ui.page_note")))
-        return;
     Preferences& chosen = desk.view.preferences;
     choose(desk, "page.paper", "ui.paper", {"ui.paper_system", "ui.paper_light", "ui.paper_dark"},
            chosen.paper);

@@ -58,16 +58,6 @@ Reading entry_for(const Desk& desk, ReadingKind kind) {
     return reading;
 }
 
-// A number that may not have been read yet: shown as a dash until it is entered.
-std::optional<double> maybe_field(const Desk& desk, const std::string& path, const std::string& label,
-                                  const std::optional<double>& value, const std::string& unit, double step,
-                                  const std::string& note) {
-    TextLook look = number_look(desk, {unit, step, 1, true, {}, note}, value.value_or(0.0));
-    if (!value)
-        look.show = [](double) { return std::string("–"); };
-    return stepper_field(desk, path, label, value.value_or(0.0), look);
-}
-
 std::string expected_note(const Desk& desk, int entry, Observed what, int index) {
     for (const FittedReading& reading : desk.bench.report().solution.calibration.readings) {
         const Observation& seen = reading.observation;
@@ -81,19 +71,37 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
     return "";
 }
 
-void draw_entry(const Desk& desk, std::size_t e) {
+// What is said of an entry.
+struct EntryText {
+    std::string head, tail_expected;
+    Lines strings, expected; // of each string that is read
+};
+
+EntryText text_of(const Desk& desk, std::size_t e) {
     const Reading& reading = desk.bench.setup().log[e];
-    const Kind& kind = kind_of(reading.kind);
-    const char* name = reading.aim_cents ? "ui.read_after_sheet" : kind.name;
-    const std::string place = "log[" + std::to_string(e) + "]";
     const int entry = static_cast<int>(e);
-    const std::size_t strings = strings_of(desk.bench.setup());
-    const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
-    paragraph(
-        desk,
+    const char* name = reading.aim_cents ? "ui.read_after_sheet" : kind_of(reading.kind).name;
+    EntryText text{
         std::to_string(e + 1) + ". " +
             desk.say(Phrase(name).with("string", reading.string).with("cents", number(reading.by_cents, 0))),
-        desk.theme.fonts.strong, desk.theme.colours.ink);
+        expected_note(desk, entry, Observed::tail, 0),
+        {},
+        {}};
+    const std::size_t strings = strings_of(desk.bench.setup());
+    for (std::size_t i = 0; i < strings; ++i) {
+        text.strings.push_back(desk.say(Phrase("ui.string_shows").with("string", strings - i)));
+        text.expected.push_back(expected_note(desk, entry, Observed::cents, static_cast<int>(i)));
+    }
+    return text;
+}
+
+void draw_entry(const Desk& desk, std::size_t e) {
+    const Reading& reading = desk.bench.setup().log[e];
+    const std::string place = "log[" + std::to_string(e) + "]";
+    const EntryText& text = desk.kept(place, [&] { return text_of(desk, e); });
+    const std::size_t strings = strings_of(desk.bench.setup());
+    const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
+    paragraph(desk, text.head, desk.theme.fonts.strong, desk.theme.colours.ink);
     if (!pushes) {
         const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
         if (const auto entered = number_field(desk, place + ".turns[0]", desk.say("ui.turns_made"), turns,
@@ -101,17 +109,15 @@ void draw_entry(const Desk& desk, std::size_t e) {
             desk.bench.edit([&](Setup& s) { s.log[e].turns = {*entered, *entered}; });
     }
     if (const auto entered = maybe_field(desk, place + ".tail_mm", desk.say("ui.tail_read"), reading.tail_mm,
-                                         "mm", 0.5, expected_note(desk, entry, Observed::tail, 0)))
+                                         {"mm", 0.5, 1, true, {}, text.tail_expected}))
         desk.bench.edit([&](Setup& s) { s.log[e].tail_mm = *entered; });
-    for (std::size_t i = 0; kind.cents && i < strings; ++i) {
+    for (std::size_t i = 0; kind_of(reading.kind).cents && i < strings; ++i) {
         if (pushes && i + static_cast<std::size_t>(reading.string) == strings)
             continue;
         const std::optional<double> cents = reading.cents ? (*reading.cents)[i] : std::nullopt;
         if (const auto entered =
-                maybe_field(desk, place + ".cents[" + std::to_string(i) + "]",
-                            desk.say(Phrase("ui.string_shows").with("string", strings - i)), cents,
-                            desk.say("unit.cents"), 1.0,
-                            expected_note(desk, entry, Observed::cents, static_cast<int>(i))))
+                maybe_field(desk, place + ".cents[" + std::to_string(i) + "]", text.strings[i], cents,
+                            {desk.say("unit.cents"), 1.0, 1, true, {}, text.expected[i]}))
             desk.bench.edit([&](Setup& s) {
                 if (!s.log[e].cents)
                     s.log[e].cents.emplace(strings);
@@ -128,6 +134,17 @@ void draw_spread_plot(const Desk& desk) {
     const std::vector<double>& history = desk.bench.spread_history();
     if (history.size() < 2)
         return;
+    struct Bar {
+        std::string name, spread;
+    };
+    const auto& bars = desk.kept("spread plot", [&] {
+        std::vector<Bar> all;
+        for (std::size_t i = 0; i < history.size(); ++i)
+            all.push_back({i == 0 ? std::string(desk.say("ui.before"))
+                                  : desk.say(Phrase("ui.after_reading").with("entry", i)),
+                           "± " + desk.say(number(ninety_percent * history[i], 2))});
+        return all;
+    });
     const Colours& c = desk.theme.colours;
     const float row = desk.theme.fonts.small->FontSize + 6.0f;
     const Drawing plot(desk, "spread plot", row * static_cast<float>(history.size()));
@@ -136,49 +153,61 @@ void draw_spread_plot(const Desk& desk) {
     for (std::size_t i = 0; i < history.size(); ++i) {
         const float y = plot.low().y + static_cast<float>(i) * row, left = plot.low().x + 0.3f * width;
         const float bar = std::max(2.0f, static_cast<float>(history[i] / most) * 0.52f * width);
-        plot.label({plot.low().x, y},
-                   i == 0 ? desk.say("ui.before") : desk.say(Phrase("ui.after_reading").with("entry", i)),
-                   c.ink);
+        plot.label({plot.low().x, y}, bars[i].name, c.ink);
         plot.rect({left, y + 2.0f}, {left + bar, y + row - 6.0f}, c.accent);
-        plot.label({left + bar + 8.0f, y}, "± " + desk.say(number(ninety_percent * history[i], 2)), c.ink);
+        plot.label({left + bar + 8.0f, y}, bars[i].spread, c.ink);
     }
     plot.explain(desk.say("ui.readings"), desk.say("ui.spread_plot"));
     space(6.0f);
 }
 
+// The entries that can be added, by name.
+struct OfferedEntries {
+    std::vector<Reading> entries;
+    Lines names;
+};
+
+OfferedEntries offered_entries(const Desk& desk) {
+    const Report& report = desk.bench.report();
+    const auto& asked = report.test_reading;
+    OfferedEntries offered;
+    for (const Kind& kind : kinds) {
+        const bool test = kind.kind == ReadingKind::bend || kind.kind == ReadingKind::drop;
+        if (test && (!desk.bench.setup().now.in_tune || !asked || asked->kind != kind.kind))
+            continue;
+        offered.entries.push_back(entry_for(desk, kind.kind));
+        offered.names.push_back(desk.say(Phrase(kind.name)
+                                             .with("string", asked ? std::to_string(asked->string) : "")
+                                             .with("cents", number(asked ? asked->by_cents : 0.0, 0))));
+    }
+    // Where a pass by the sheet landed says the most of all.
+    if (const auto& sheet = report.tuning; sheet && !sheet->why_gentler) {
+        offered.entries.push_back(entry_for(desk, ReadingKind::after_pass));
+        offered.entries.back().aim_cents = sheet->aim_cents;
+        offered.names.emplace_back(desk.say("ui.read_after_sheet"));
+    }
+    return offered;
+}
+
 } // namespace
 
 void draw_readings(const Desk& desk) {
-    const Setup& setup = desk.bench.setup();
     faint(desk, desk.say("ui.readings_note"));
     if (!desk.bench.has_answer())
         return;
-    if (const auto asked = test_reading_in_words(desk.bench.report()))
-        body(desk, desk.words.say(*asked));
+    const auto& test = desk.kept("test reading", [&] {
+        const auto asked = test_reading_in_words(desk.bench.report());
+        return asked ? desk.say(*asked) : std::string();
+    });
+    if (!test.empty())
+        body(desk, test);
     for (std::size_t e = 0; e < desk.bench.setup().log.size(); ++e)
         draw_entry(desk, e);
     draw_spread_plot(desk);
-    std::vector<std::string> names;
-    std::vector<Reading> offered;
-    for (const Kind& kind : kinds) {
-        const bool test = kind.kind == ReadingKind::bend || kind.kind == ReadingKind::drop;
-        const auto& asked = desk.bench.report().test_reading;
-        if (test && (!setup.now.in_tune || !asked || asked->kind != kind.kind))
-            continue;
-        offered.push_back(entry_for(desk, kind.kind));
-        names.push_back(desk.say(Phrase(kind.name)
-                                     .with("string", asked ? std::to_string(asked->string) : "")
-                                     .with("cents", number(asked ? asked->by_cents : 0.0, 0))));
-    }
-    // Where a pass by the sheet landed says the most of all.
-    if (const auto& sheet = desk.bench.report().tuning; sheet && !sheet->why_gentler) {
-        offered.push_back(entry_for(desk, ReadingKind::after_pass));
-        offered.back().aim_cents = sheet->aim_cents;
-        names.push_back(desk.say("ui.read_after_sheet"));
-    }
+    const OfferedEntries& offered = desk.kept("entries to add", [&] { return offered_entries(desk); });
     if (const auto chosen =
-            choice(desk, "log.add", desk.say("ui.add_reading"), desk.say("ui.choose_reading"), names))
-        desk.bench.edit([&](Setup& s) { s.log.push_back(offered[*chosen]); });
+            choice(desk, "log.add", desk.say("ui.add_reading"), desk.say("ui.choose_reading"), offered.names))
+        desk.bench.edit([&](Setup& s) { s.log.push_back(offered.entries[*chosen]); });
 }
 
 } // namespace counterpull

@@ -21,7 +21,8 @@ struct Row {
     std::optional<Unknown> unknown{}; // whose spread counts
 };
 
-double& value_of(GuitarSetup& guitar, const Row& row) {
+template <class Guitar>
+auto& value_of(Guitar& guitar, const Row& row) {
     if (row.bridge)
         return guitar.bridge.*row.bridge;
     if (row.bay)
@@ -35,11 +36,11 @@ std::optional<double> usual_of(const Desk& desk, const Row& row) {
         return preset.bridge.*row.bridge;
     if (row.bay)
         return preset.bay.*row.bay;
-    return presets().springs[1].spring.*row.spring; // standard
+    return standard_spring().*row.spring;
 }
 
 void draw_row(const Desk& desk, const Row& row) {
-    GuitarSetup guitar = desk.bench.setup().guitar;
+    const GuitarSetup& guitar = desk.bench.setup().guitar;
     if (const auto entered =
             number_field(desk, std::string("guitar.") + row.path, desk.say(row.label), value_of(guitar, row),
                          {row.unit, row.step, 2, false, usual_of(desk, row), ""}))
@@ -48,17 +49,26 @@ void draw_row(const Desk& desk, const Row& row) {
         draw_knowledge(desk, *row.unknown);
 }
 
+// What a preset is called; what is none is the player's own.
+template <class Preset>
+std::string name_of(const Desk& desk, const Preset* preset) {
+    return preset ? desk.name(preset->name) : std::string(desk.say("ui.own"));
+}
+
 // Springs of another kind that lie ready: one kind is enough for a field.
 void draw_other_springs(const Desk& desk) {
     const GuitarSetup& guitar = desk.bench.setup().guitar;
-    std::vector<std::string> names = {desk.say("ui.none")};
-    for (const SpringPreset& p : presets().springs)
-        names.push_back(desk.name(p.name));
-    std::string current = names.front();
-    if (!guitar.other_springs.empty()) {
-        const SpringPreset* preset = matching_spring(guitar.other_springs.front().spring);
-        current = preset ? desk.name(preset->name) : desk.say("ui.own");
-    }
+    const Lines& names = desk.kept("other springs", [&] {
+        Lines all = {std::string(desk.say("ui.none"))};
+        for (const SpringPreset& p : presets().springs)
+            all.push_back(desk.name(p.name));
+        return all;
+    });
+    const std::string& current = desk.kept("other spring", [&] {
+        return guitar.other_springs.empty()
+                   ? names.front()
+                   : name_of(desk, matching_spring(guitar.other_springs.front().spring));
+    });
     if (const auto chosen =
             choice(desk, "guitar.other_springs", desk.say("ui.other_springs"), current, names))
         desk.bench.edit([&](Setup& s) {
@@ -85,14 +95,20 @@ void draw_per_string(const Desk& desk, const std::string& path, const char* labe
     const std::size_t strings = strings_of(desk.bench.setup());
     const PerString spread = spread_over(usual, strings);
     const std::size_t fields = values.common() ? 1 : values.values.size();
+    const Lines& labels = desk.kept("labels of " + path, [&] {
+        Lines all;
+        for (std::size_t i = 0; i < fields; ++i)
+            all.push_back(
+                values.common()
+                    ? std::string(desk.say(label))
+                    : desk.say(
+                          Phrase("ui.of_string").with("what", desk.say(label)).with("string", strings - i)));
+        return all;
+    });
     for (std::size_t i = 0; i < fields; ++i) {
-        const std::string text =
-            values.common()
-                ? desk.say(label)
-                : desk.say(Phrase("ui.of_string").with("what", desk.say(label)).with("string", strings - i));
         const std::string place = values.common() ? path : path + "[" + std::to_string(i) + "]";
-        if (const auto entered =
-                number_field(desk, place, text, values.values[i], {"mm", step, 2, false, spread.at(i), ""}))
+        if (const auto entered = number_field(desk, place, labels[i], values.values[i],
+                                              {"mm", step, 2, false, spread.at(i), ""}))
             desk.bench.edit([&](Setup& s) { find(s.guitar).values[i] = *entered; });
     }
 }
@@ -100,22 +116,22 @@ void draw_per_string(const Desk& desk, const std::string& path, const char* labe
 } // namespace
 
 void draw_sharper(const Desk& desk) {
-    if (!section(desk, "section.sharper", desk.say("ui.sharper"), desk.say("ui.sharper_note")))
-        return;
     const Setup& setup = desk.bench.setup();
     const GuitarSetup& guitar = setup.guitar;
-    if (desk.bench.has_answer())
-        if (const auto matters = what_matters_most(desk.bench.report()))
-            body(desk, desk.words.say(*matters));
+    const std::string& matters = desk.kept("what matters most", [&] {
+        const auto most =
+            desk.bench.has_answer() ? what_matters_most(desk.bench.report()) : std::optional<Phrase>();
+        return most ? desk.say(*most) : std::string();
+    });
+    if (!matters.empty())
+        body(desk, matters);
     faint(desk, desk.say("ui.how_string"));
     const BridgePreset& preset = desk.bench.bridge_preset();
 
-    std::vector<std::string> springs, headstocks, screws;
-    for (const SpringPreset& p : presets().springs)
-        springs.push_back(desk.name(p.name));
-    const SpringPreset* spring = matching_spring(guitar.spring);
-    if (const auto chosen = choice(desk, "guitar.spring", desk.say("ui.spring_kind"),
-                                   spring ? desk.name(spring->name) : desk.say("ui.own"), springs))
+    if (const auto chosen =
+            choice(desk, "guitar.spring", desk.say("ui.spring_kind"),
+                   desk.kept("kind of spring", [&] { return name_of(desk, matching_spring(guitar.spring)); }),
+                   desk.names("kinds of spring", presets().springs)))
         desk.bench.edit([&](Setup& s) { s.guitar.spring = presets().springs[*chosen].spring; });
     NumberLook owned;
     owned.digits = 0;
@@ -180,11 +196,11 @@ void draw_sharper(const Desk& desk) {
             desk.bench.edit([&](Setup& s) { s.guitar.bridge.tail_limits_mm[end] = *entered; });
     }
     rule(desk);
-    for (const ScrewPreset& p : presets().screws)
-        screws.push_back(desk.name(p.name));
-    const ScrewPreset* screw = matching_screw(guitar.bay.screw_pitch_mm);
-    if (const auto chosen = choice(desk, "guitar.screws", desk.say("ui.screws"),
-                                   screw ? desk.name(screw->name) : desk.say("ui.own"), screws))
+    if (const auto chosen =
+            choice(desk, "guitar.screws", desk.say("ui.screws"),
+                   desk.kept("kind of screw",
+                             [&] { return name_of(desk, matching_screw(guitar.bay.screw_pitch_mm)); }),
+                   desk.names("kinds of screw", presets().screws)))
         desk.bench.edit(
             [&](Setup& s) { s.guitar.bay.screw_pitch_mm = presets().screws[*chosen].screw_pitch_mm; });
     for (const Row& row :
@@ -205,11 +221,13 @@ void draw_sharper(const Desk& desk) {
     bool locked = guitar.nut_locked;
     if (toggle(desk, "guitar.nut_locked", desk.say("ui.nut_locked"), locked))
         desk.bench.edit([&](Setup& s) { s.guitar.nut_locked = locked; });
-    for (const HeadstockPreset& p : presets().headstocks)
-        headstocks.push_back(desk.name(p.name));
-    const HeadstockPreset* headstock = matching_headstock(guitar.headstock_mm, strings_of(setup));
     if (const auto chosen = choice(desk, "guitar.headstock_mm", desk.say("ui.headstock"),
-                                   headstock ? desk.name(headstock->name) : desk.say("ui.own"), headstocks))
+                                   desk.kept("kind of headstock",
+                                             [&] {
+                                                 return name_of(desk, matching_headstock(guitar.headstock_mm,
+                                                                                         strings_of(setup)));
+                                             }),
+                                   desk.names("kinds of headstock", presets().headstocks)))
         desk.bench.edit([&](Setup& s) {
             s.guitar.headstock_mm = spread_over(presets().headstocks[*chosen].headstock_mm, strings_of(s));
         });

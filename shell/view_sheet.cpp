@@ -9,19 +9,45 @@ namespace counterpull {
 
 namespace {
 
-// A square to tick and the step beside it.
-void draw_step(const Desk& desk, int number, const SheetStep& step) {
+// The sheet in words.
+struct StepText {
+    std::string number, text;
+    Lines cautions;
+    std::string blank; // "" none
+};
+struct SheetText {
+    Lines buy, back;
+    std::vector<StepText> steps;
+};
+
+SheetText text_of(const Desk& desk, const WorkSheet& sheet) {
+    SheetText text;
+    for (const Phrase& thing : sheet.buy)
+        text.buy.push_back(desk.say(thing));
+    for (const SheetStep& step : sheet.steps) {
+        StepText& said = text.steps.emplace_back();
+        said.number = std::to_string(text.steps.size());
+        said.text = desk.say(step.text);
+        for (const Phrase& caution : step.cautions)
+            said.cautions.push_back(desk.say(caution));
+        if (step.blank)
+            said.blank = desk.say(*step.blank) + " ______";
+    }
+    for (const Phrase& line : sheet.back)
+        text.back.push_back(desk.say(line));
+    return text;
+}
+
+// The number of a step and the step beside it.
+void draw_step(const Desk& desk, const StepText& step) {
     constexpr float indent = 30.0f;
-    const Colours& c = desk.theme.colours;
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImGui::GetWindowDrawList()->AddText(desk.theme.fonts.strong, desk.theme.fonts.strong->FontSize, at,
-                                        c.accent, std::to_string(number).c_str());
+    text_at(desk.theme.fonts.strong, ImGui::GetCursorScreenPos(), desk.theme.colours.accent, step.number);
     ImGui::Indent(indent);
-    body(desk, desk.words.say(step.text));
-    for (const Phrase& caution : step.cautions)
-        warning(desk, desk.words.say(caution));
-    if (step.blank)
-        faint(desk, desk.words.say(*step.blank) + " ______");
+    body(desk, step.text);
+    for (const std::string& caution : step.cautions)
+        warning(desk, caution);
+    if (!step.blank.empty())
+        faint(desk, step.blank);
     ImGui::Unindent(indent);
     space(4.0f);
 }
@@ -40,19 +66,21 @@ void draw_sheet(const Desk& desk) {
         desk.view.way = wedge ? SheetWay::wedge : SheetWay::plain;
     if (wedge_possible)
         faint(desk, desk.say(wedge ? "ui.wedge_note" : "ui.no_wedge_note"));
-    const WorkSheet sheet = work_sheet(report, wedge ? SheetWay::wedge : SheetWay::plain);
+    const SheetText& sheet = desk.kept(wedge ? "sheet with a wedge" : "sheet", [&] {
+        const SheetWay way = wedge ? SheetWay::wedge : SheetWay::plain;
+        return text_of(desk, work_sheet(report, way));
+    });
     if (!sheet.buy.empty())
         paragraph(desk, desk.say("sheet.buy"), desk.theme.fonts.strong, desk.theme.colours.ink);
-    for (const Phrase& thing : sheet.buy)
-        body(desk, desk.words.say(thing));
+    for (const std::string& thing : sheet.buy)
+        body(desk, thing);
     space(6.0f);
-    int number = 0;
-    for (const SheetStep& step : sheet.steps)
-        draw_step(desk, ++number, step);
+    for (const StepText& step : sheet.steps)
+        draw_step(desk, step);
     if (!sheet.back.empty())
         paragraph(desk, desk.say("sheet.back"), desk.theme.fonts.strong, desk.theme.colours.ink);
-    for (const Phrase& line : sheet.back)
-        body(desk, desk.words.say(line));
+    for (const std::string& line : sheet.back)
+        body(desk, line);
     space(6.0f);
     if (desk.in_a_page && button(desk, "worksheet.print", desk.say("ui.print")))
         desk.view.wish = "print";

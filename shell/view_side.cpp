@@ -111,7 +111,8 @@ struct Scene {
 void draw_side_view(const Desk& desk) {
     const Setup& setup = desk.bench.answered();
     const Report& report = desk.bench.report();
-    const Assembly assembly = assembly_of(setup, fitting_next(setup, report.carried_out.placed));
+    const Assembly& assembly = desk.kept(
+        "side view", [&] { return assembly_of(setup, fitting_next(setup, report.carried_out.placed)); });
     const double claw_mm = mm_from_metres(hook_at(assembly.claw, report.carried_out.claw, 0.0).x);
     const double tail_mm = mm_from_metres(assembly.bridge.tail_m);
     const double depth_mm = mm_from_metres(std::max(assembly.bridge.block_depth_m, assembly.claw.depth_m));
@@ -122,10 +123,11 @@ void draw_side_view(const Desk& desk) {
     const double times = desk.view.exaggerate ? exaggeration : 1.0;
     Scene{desk, assembly, report, canvas, times, claw_mm, -mm_from_metres(assembly.claw.depth_m), wall_mm}
         .draw();
-    canvas.explain(desk.say("ui.side_view"),
-                   desk.say(Phrase(report.next ? "ui.side_legend" : "ui.side_legend_cannot")
-                                .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
-                                .with("after", signed_millimetres(report.carried_out.tail_mm, 1))));
+    canvas.explain(desk.say("ui.side_view"), desk.kept("side legend", [&] {
+        return desk.say(Phrase(report.next ? "ui.side_legend" : "ui.side_legend_cannot")
+                            .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
+                            .with("after", signed_millimetres(report.carried_out.tail_mm, 1)));
+    }));
     toggle(desk, "side.exaggerate", desk.say("ui.exaggerate"), desk.view.exaggerate);
 }
 

@@ -67,8 +67,9 @@ void draw_arm(const Desk& desk, const char* id, const char* title, const ArmRang
         ends.emplace_back(points.back(), std::to_string(strings - s) + " " + desk.say(tuning[s]));
     }
     name_lines(desk, plot, std::move(ends));
-    plot.explain(desk.say(title),
-                 desk.say(Phrase("whatif.plot_text").with("first", 1).with("last", strings)));
+    plot.explain(desk.say(title), desk.kept("text of plots", [&] {
+        return desk.say(Phrase("whatif.plot_text").with("first", 1).with("last", strings));
+    }));
 }
 
 void draw_arms(const Desk& desk) {
@@ -82,40 +83,72 @@ void draw_arms(const Desk& desk) {
                  answer.next->stand.tail_m());
 }
 
-void draw_topic_table(const Desk& desk, const std::string& id, const TopicTable& topic) {
-    std::vector<std::string> heads;
-    for (const Phrase& head : topic.heads)
-        heads.push_back(desk.say(head));
-    std::vector<std::vector<std::string>> rows;
-    for (const TopicTable::Row& row : topic.rows) {
-        std::vector<std::string> cells{desk.say(row.head)};
+// A topic in words.
+struct TableText {
+    std::string id, title;
+    Lines heads;
+    std::vector<Lines> rows;
+};
+struct TopicText {
+    std::string id, title;
+    Lines says, cautions;
+    std::vector<TableText> tables;
+    bool has_plots;
+};
+
+Lines in_words(const Desk& desk, const std::vector<Phrase>& phrases) {
+    Lines lines;
+    for (const Phrase& phrase : phrases)
+        lines.push_back(desk.say(phrase));
+    return lines;
+}
+
+TableText text_of(const Desk& desk, const std::string& id, const TopicTable& table) {
+    TableText text{id + "." + table.title.key, desk.say(table.title), in_words(desk, table.heads), {}};
+    for (const TopicTable::Row& row : table.rows) {
+        Lines& cells = text.rows.emplace_back(Lines{desk.say(row.head)});
         for (const Parts& cell : row.cells)
             cells.push_back(desk.say(cell));
-        rows.push_back(std::move(cells));
     }
-    body(desk, desk.say(topic.title));
-    table(desk, id, desk.say(topic.title), heads, rows);
-    space(4.0f);
+    return text;
+}
+
+std::vector<TopicText> texts_of(const Desk& desk, const std::vector<Topic>& topics) {
+    std::vector<TopicText> texts;
+    for (const Topic& topic : topics) {
+        const std::string id = "whatif." + std::string(topic.id);
+        TopicText& text = texts.emplace_back(TopicText{"section." + id,
+                                                       desk.say(topic.title),
+                                                       in_words(desk, topic.says),
+                                                       in_words(desk, topic.cautions),
+                                                       {},
+                                                       topic.id == "arm"});
+        for (const TopicTable& table : topic.tables)
+            text.tables.push_back(text_of(desk, id, table));
+    }
+    return texts;
 }
 
 } // namespace
 
 void draw_whatif(const Desk& desk) {
-    const std::vector<Topic>& topics = desk.bench.effects().topics;
+    const auto& topics = desk.kept("topics", [&] { return texts_of(desk, desk.bench.effects().topics); });
     if (topics.empty())
         body(desk, desk.say("whatif.nothing"));
-    for (const Topic& topic : topics) {
-        const std::string id = "whatif." + std::string(topic.id);
-        if (!section(desk, "section." + id, desk.say(topic.title), ""))
+    for (const TopicText& topic : topics) {
+        if (!section(desk, topic.id, topic.title, ""))
             continue;
-        for (const Phrase& sentence : topic.says)
-            body(desk, desk.say(sentence));
-        if (topic.id == "arm")
+        for (const std::string& sentence : topic.says)
+            body(desk, sentence);
+        if (topic.has_plots)
             draw_arms(desk);
-        for (const TopicTable& rows : topic.tables)
-            draw_topic_table(desk, id + "." + rows.title.key, rows);
-        for (const Phrase& caution : topic.cautions)
-            warning(desk, desk.say(caution));
+        for (const TableText& text : topic.tables) {
+            body(desk, text.title);
+            table(desk, text.id, text.title, text.heads, text.rows);
+            space(4.0f);
+        }
+        for (const std::string& caution : topic.cautions)
+            warning(desk, caution);
     }
 }
 

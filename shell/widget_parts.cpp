@@ -14,12 +14,19 @@ ImVec2 high_of_item() {
     return ImGui::GetItemRectMax();
 }
 
-void declare(const Desk& desk, const std::string& id, Role role, const std::string& label,
-             const std::string& value) {
+bool invisible_button(std::string_view id, ImVec2 size) {
+    ImGui::PushID(id.data(), id.data() + id.size());
+    const bool pressed = ImGui::InvisibleButton("", size);
+    ImGui::PopID();
+    return pressed;
+}
+
+void declare(const Desk& desk, std::string_view id, Role role, std::string_view label,
+             std::string_view value) {
     desk.controls.declare({id, role, label, value, "", true, low_of_item(), high_of_item()});
 }
 
-void focus_frame(const Desk& desk, const std::string& id) {
+void focus_frame(const Desk& desk, std::string_view id) {
     const bool shown = desk.view.shown == id;
     if (shown && desk.view.show_begins) {
         desk.view.show_begins = false;
@@ -32,10 +39,10 @@ void focus_frame(const Desk& desk, const std::string& id) {
                                         desk.theme.colours.ink, desk.theme.radius() + 3, 0, 2.0f);
 }
 
-bool pressable(const Desk& desk, const std::string& id, ImVec2 size, bool repeat) {
+bool pressable(const Desk& desk, std::string_view id, ImVec2 size, bool repeat) {
     if (repeat)
         ImGui::PushButtonRepeat(true);
-    const bool pressed = ImGui::InvisibleButton(id.c_str(), size);
+    const bool pressed = invisible_button(id, size);
     if (repeat)
         ImGui::PopButtonRepeat();
     focus_frame(desk, id);
@@ -55,7 +62,7 @@ void box(const Desk& desk, ImU32 face, ImU32 edge) {
     draw->AddRect(low_of_item(), high_of_item(), edge, desk.theme.radius());
 }
 
-void centred(const Desk& desk, const std::string& text, ImU32 colour, ImFont* font) {
+void centred(const Desk& desk, std::string_view text, ImU32 colour, ImFont* font) {
     const ImVec2 low = low_of_item(), high = high_of_item(), size = size_of(font, text);
     text_at(font, {low.x + 0.5f * (high.x - low.x - size.x), low.y + 0.5f * (high.y - low.y - size.y)},
             colour, text);

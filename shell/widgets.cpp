@@ -36,7 +36,7 @@ void rule(const Desk& desk) {
     space(1.0f);
 }
 
-bool button(const Desk& desk, const std::string& id, const std::string& label, bool primary) {
+bool button(const Desk& desk, std::string_view id, std::string_view label, bool primary) {
     ImFont* font = desk.theme.fonts.strong;
     const ImVec2 size = {size_of(font, label).x + 28.0f, desk.theme.target()};
     const bool pressed = pressable(desk, id, size);
@@ -47,7 +47,7 @@ bool button(const Desk& desk, const std::string& id, const std::string& label, b
     return pressed;
 }
 
-bool toggle(const Desk& desk, const std::string& id, const std::string& label, bool& on) {
+bool toggle(const Desk& desk, std::string_view id, std::string_view label, bool& on) {
     const Colours& c = desk.theme.colours;
     const float width = ImGui::GetContentRegionAvail().x, track = 44.0f, knob = 9.0f;
     const float text_width = width - track - 12.0f;
@@ -69,7 +69,7 @@ bool toggle(const Desk& desk, const std::string& id, const std::string& label, b
     return pressed;
 }
 
-bool section(const Desk& desk, const std::string& id, const std::string& title, const std::string& summary) {
+bool section(const Desk& desk, std::string_view id, std::string_view title, std::string_view summary) {
     const Colours& c = desk.theme.colours;
     const Fonts& fonts = desk.theme.fonts;
     bool open = desk.view.open_sections.contains(id);
@@ -82,9 +82,9 @@ bool section(const Desk& desk, const std::string& id, const std::string& title, 
     if (pressable(desk, id, {width, height})) {
         open = !open;
         if (open)
-            desk.view.open_sections.insert(id);
+            desk.view.open_sections.emplace(id);
         else
-            desk.view.open_sections.erase(id);
+            desk.view.open_sections.erase(desk.view.open_sections.find(id));
     }
     if (ImGui::IsItemHovered())
         ImGui::GetWindowDrawList()->AddRectFilled({at.x - 6, at.y}, {at.x + width + 6, at.y + height}, c.wash,
@@ -99,8 +99,8 @@ bool section(const Desk& desk, const std::string& id, const std::string& title, 
     return open;
 }
 
-std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const std::string& label,
-                                  const std::string& current, const std::vector<std::string>& options) {
+std::optional<std::size_t> choice(const Desk& desk, std::string_view id, std::string_view label,
+                                  std::string_view current, const Lines& options) {
     const Colours& c = desk.theme.colours;
     const Fonts& fonts = desk.theme.fonts;
     const float width = ImGui::GetContentRegionAvail().x;
@@ -115,7 +115,7 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
             chosen = i;
     const bool pressed_here = pressable(desk, id, {width, desk.theme.target()});
     if (pressed_here || (request && !chosen))
-        desk.view.list_open = desk.view.list_open == id ? "" : id;
+        desk.view.list_open = desk.view.list_open == id ? "" : std::string(id);
     const bool open = desk.view.list_open == id;
     box(desk, face_of(desk), open ? c.accent : c.line);
     desk.controls.check_fit(current, size_of(fonts.body, current).x, width - 40.0f);
@@ -125,13 +125,13 @@ std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const
     ImGui::PopClipRect();
     arrow(desk, {at.x + width - 18.0f, at.y + 0.5f * desk.theme.target()}, true);
     desk.controls.declare(
-        {id, Role::combobox, label, current, "", true, low_of_item(), high_of_item(), Typed::text, options});
+        {id, Role::combobox, label, current, {}, true, low_of_item(), high_of_item(), Typed::text, options});
 
     if (!open)
         return chosen;
     for (std::size_t i = 0; i < options.size(); ++i) {
         const ImVec2 row = ImGui::GetCursorScreenPos();
-        const std::string row_id = id + "/" + std::to_string(i);
+        const std::string row_id = std::string(id) + "/" + std::to_string(i);
         ImGui::SetCursorPosY(ImGui::GetCursorPosY() - 4.0f);
         const bool pressed = pressable(desk, row_id, {width, desk.theme.target()});
         const bool is_current = options[i] == current;

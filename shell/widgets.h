@@ -16,46 +16,47 @@ void space(float height);
 void rule(const Desk& desk);
 
 // A button; `primary` fills it with the accent. True when pressed.
-bool button(const Desk& desk, const std::string& id, const std::string& label, bool primary = false);
+bool button(const Desk& desk, std::string_view id, std::string_view label, bool primary = false);
 
 // A switch with its label. True when it changed.
-bool toggle(const Desk& desk, const std::string& id, const std::string& label, bool& on);
+bool toggle(const Desk& desk, std::string_view id, std::string_view label, bool& on);
 
 // A heading that folds what follows. `summary` is shown beside it while folded. True while open.
-bool section(const Desk& desk, const std::string& id, const std::string& title, const std::string& summary);
+bool section(const Desk& desk, std::string_view id, std::string_view title, std::string_view summary);
 
 // One of several, in a list that opens; by name from outside without opening. Returns the index chosen.
-std::optional<std::size_t> choice(const Desk& desk, const std::string& id, const std::string& label,
-                                  const std::string& current, const std::vector<std::string>& options);
+std::optional<std::size_t> choice(const Desk& desk, std::string_view id, std::string_view label,
+                                  std::string_view current, const Lines& options);
 
 // How a number field looks and counts, in the document's units: the field itself shows and reads the
 // reader's. `path` is the set-up document's, so that a refused value is shown here.
 struct NumberLook {
-    std::string unit;
+    std::string_view unit;
     double step = 1.0;
     int digits = 1;
     bool sign = false;             // show + and −
     std::optional<double> usual{}; // told where the value differs from it
-    std::string note{};            // faint, under the label
+    std::string_view note{};       // faint, under the label
 };
 // Returns the number entered, by stepper, keyboard or name. What is no number stays as a draft.
-std::optional<double> number_field(const Desk& desk, const std::string& path, const std::string& label,
+std::optional<double> number_field(const Desk& desk, std::string_view path, std::string_view label,
                                    double value, const NumberLook& look);
 
-// A field with its own way to read and show text, under the same rules.
+// A number that may not have been read yet: shown as a dash until it is entered.
+std::optional<double> maybe_field(const Desk& desk, std::string_view path, std::string_view label,
+                                  const std::optional<double>& value, const NumberLook& look);
+
+// A field with its own way to show and read a value, under the same rules.
 struct TextLook {
-    std::function<std::string(double)> show;
-    std::function<std::optional<double>(std::string_view)> read;
+    std::string_view shown;
     double step = 1.0;
-    std::string refusal; // key of the phrase for what cannot be read
-    std::string note{};
-    std::optional<std::string> usual{};
+    const char* refusal = ""; // key of the phrase for what cannot be read
+    std::string_view note{};
     Typed typed = Typed::number;
 };
-// A number's look as such a field.
-TextLook number_look(const Desk& desk, const NumberLook& look, double value);
-std::optional<double> stepper_field(const Desk& desk, const std::string& path, const std::string& label,
-                                    double value, const TextLook& look);
+using ReadText = std::function<std::optional<double>(std::string_view)>;
+std::optional<double> stepper_field(const Desk& desk, std::string_view path, std::string_view label,
+                                    double value, const TextLook& look, const ReadText& read);
 
 // A sheet as high as what lies on it, laid out even where it is out of sight, so that its controls have their
 // places.
@@ -64,8 +65,8 @@ inline constexpr int fitted_sheet = ImGuiChildFlags_AutoResizeY | ImGuiChildFlag
 // A table of texts. The first column begins at the left, the others end at the right of theirs; heads are
 // faint. It takes what it needs, spread over at most a line's comfortable width. `title` names it to those
 // who hear it.
-void table(const Desk& desk, const std::string& id, const std::string& title,
-           const std::vector<std::string>& heads, const std::vector<std::vector<std::string>>& rows);
+void table(const Desk& desk, std::string_view id, std::string_view title, const Lines& heads,
+           const std::vector<Lines>& rows);
 
 // A card: a sheet on the page around what `contents` draws.
 void card(const Desk& desk, const char* id, const std::function<void()>& contents);

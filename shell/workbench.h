@@ -3,7 +3,7 @@
 
 #include "engine/advice/report.h"
 #include "engine/advice/string_search.h"
-#include "engine/document/presets.h"
+#include "engine/document/choices.h"
 #include "engine/say/whatif_topics.h"
 #include "engine/whatif/whatif.h"
 
@@ -61,16 +61,17 @@ class Workbench {
 
     // A text typed at a path that is no value (yet): kept at its field, with the reason.
     void draft(const std::string& path, const std::string& text, Phrase why);
-    void drop_draft(const std::string& path);
+    void drop_draft(std::string_view path);
     // The text standing at a path, if it is a draft.
-    const std::string* draft_at(const std::string& path) const;
+    const std::string* draft_at(std::string_view path) const;
     // Why the value at a path is refused, or nothing.
-    const Phrase* problem_at(const std::string& path) const;
+    const Phrase* problem_at(std::string_view path) const;
     // Problems that stand at no path among `shown`: told with the answer, so that none is hidden.
     const Problems& problems() const { return problems_; }
 
     // The bridge preset chosen last, or the one nearest to the set-up when it was opened.
-    const BridgePreset& bridge_preset() const;
+    const BridgePreset& bridge_preset() const { return *bridge_preset_; }
+    // Drafts go with the bridge that they were typed for. `preset` is one of presets().
     void choose_bridge(const BridgePreset& preset);
 
   private:
@@ -87,8 +88,8 @@ class Workbench {
     Setup setup_;
     std::optional<Report> report_;
     Problems problems_;
-    std::map<std::string, Draft> drafts_;
-    int bridge_preset_ = 0;
+    std::map<std::string, Draft, std::less<>> drafts_;
+    const BridgePreset* bridge_preset_ = nullptr;
     long revision_ = 0;
     std::vector<Setup> undone_to_, redone_to_;
     bool step_begun_ = false;
@@ -96,17 +97,5 @@ class Workbench {
     std::vector<double> history_;
     std::optional<Effects> effects_;
 };
-
-// The number of strings of a set-up.
-std::size_t strings_of(const Setup& setup);
-// Gives now and next a set, a tuning and dimensions for another number of strings.
-void change_string_count(Setup& setup, std::size_t strings);
-
-// Presets that match, or nothing.
-const StringSetPreset* matching_set(const std::vector<StringSetup>& strings);
-const TuningPreset* matching_tuning(const std::vector<Pitch>& notes);
-const SpringPreset* matching_spring(const SpringSetup& spring);
-const ScrewPreset* matching_screw(double screw_pitch_mm);
-const HeadstockPreset* matching_headstock(const PerString& headstock_mm, std::size_t strings);
 
 } // namespace counterpull

@@ -1,0 +1,105 @@
+#include "engine/document/choices.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+constexpr int standard_spring_number = 2; // presets/springs.json
+
+// Screws are given by threads per inch, their pitch in two decimals.
+constexpr double same_pitch_mm = 0.006;
+
+// A reading stays this far from the end of what a bridge can do.
+constexpr double off_the_stop_mm = 0.5;
+
+int differences(const BridgeSetup& a, const BridgeSetup& b) {
+    return (a.saddle_height_mm != b.saddle_height_mm) + (a.anchor_mm != b.anchor_mm) +
+           (a.block_depth_mm != b.block_depth_mm) + (a.block_setback_mm != b.block_setback_mm) +
+           (a.tail_mm != b.tail_mm) + (a.tail_limits_mm != b.tail_limits_mm);
+}
+
+template <class List, class Same>
+auto find_in(const List& list, Same&& same) {
+    const auto found = std::find_if(list.begin(), list.end(), same);
+    return found == list.end() ? nullptr : &*found;
+}
+
+} // namespace
+
+std::size_t strings_of(const Setup& setup) {
+    return setup.next.strings.size();
+}
+
+void change_string_count(Setup& setup, std::size_t strings) {
+    const auto* set =
+        find_in(presets().string_sets, [&](const auto& preset) { return preset.strings.size() == strings; });
+    const auto* tuning =
+        find_in(presets().tunings, [&](const auto& preset) { return preset.notes.size() == strings; });
+    if (!set || !tuning)
+        return;
+    setup.now.strings = setup.next.strings = set->strings;
+    setup.now.tuning = setup.next.tuning = tuning->notes;
+    setup.now.offset_cents = setup.next.offset_cents = PerString{};
+    GuitarSetup& guitar = setup.guitar;
+    for (PerString* values : {&guitar.scale_mm, &guitar.headstock_mm, &guitar.bridge.saddle_height_mm,
+                              &guitar.bridge.saddle_setback_mm, &guitar.bridge.anchor_mm})
+        *values = spread_over(*values, strings);
+    setup.log.clear();
+}
+
+void put_bridge(Setup& setup, const BridgePreset& preset) {
+    BridgeSetup bridge = preset.bridge;
+    bridge.saddle_setback_mm = spread_over(bridge.saddle_setback_mm, strings_of(setup));
+    bridge.mass_g = setup.guitar.bridge.mass_g;
+    bridge.mass_setback_mm = setup.guitar.bridge.mass_setback_mm;
+    setup.guitar.bridge = std::move(bridge);
+    setup.guitar.bay.claw_depth_mm = preset.bay.claw_depth_mm;
+    setup.guitar.basis.clear();
+    setup.next.tail_mm = preset.usual_aim_mm;
+    const auto& limits = setup.guitar.bridge.tail_limits_mm;
+    if (setup.now.tail_mm <= limits[0] || setup.now.tail_mm >= limits[1])
+        setup.now.tail_mm = std::max(preset.usual_aim_mm, limits[0] + off_the_stop_mm);
+}
+
+const BridgePreset& nearest_bridge(const BridgeSetup& bridge) {
+    const auto& bridges = presets().bridges;
+    return *std::min_element(bridges.begin(), bridges.end(),
+                             [&](const BridgePreset& a, const BridgePreset& b) {
+                                 return differences(bridge, a.bridge) < differences(bridge, b.bridge);
+                             });
+}
+
+const StringSetPreset* matching_set(const std::vector<StringSetup>& strings) {
+    return find_in(presets().string_sets, [&](const auto& preset) { return preset.strings == strings; });
+}
+
+const TuningPreset* matching_tuning(const std::vector<Pitch>& notes) {
+    return find_in(presets().tunings, [&](const auto& preset) { return preset.notes == notes; });
+}
+
+const SpringPreset* matching_spring(const SpringSetup& spring) {
+    return find_in(presets().springs, [&](const auto& preset) { return preset.spring == spring; });
+}
+
+const ScrewPreset* matching_screw(double screw_pitch_mm) {
+    return find_in(presets().screws, [&](const ScrewPreset& preset) {
+        return std::abs(preset.screw_pitch_mm - screw_pitch_mm) < same_pitch_mm;
+    });
+}
+
+const HeadstockPreset* matching_headstock(const PerString& headstock_mm, std::size_t strings) {
+    return find_in(presets().headstocks, [&](const HeadstockPreset& preset) {
+        return spread_over(preset.headstock_mm, strings) == headstock_mm;
+    });
+}
+
+const SpringSetup& standard_spring() {
+    return find_in(presets().springs,
+                   [](const SpringPreset& preset) { return preset.number == standard_spring_number; })
+        ->spring;
+}
+
+} // namespace counterpull

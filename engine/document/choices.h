@@ -1,0 +1,35 @@
+// What a player chooses in one go, and which choice a set-up already stands for.
+//
+// A choice fills several fields of a set-up from presets; a match finds the preset whose values a set-up has,
+// so that it can be called by its name.
+#pragma once
+
+#include "engine/document/presets.h"
+
+namespace counterpull {
+
+// The number of strings of a set-up.
+std::size_t strings_of(const Setup& setup);
+
+// Gives now and next a set, a tuning and dimensions for another number of strings, and drops the readings.
+// Nothing changes where there is no set or no tuning for so many.
+void change_string_count(Setup& setup, std::size_t strings);
+
+// Puts another kind of bridge on: its dimensions, claw depth and usual aim. Its weight stays, that belongs to
+// the bridge and not to its kind; a reading that it cannot give is replaced by its usual aim.
+void put_bridge(Setup& setup, const BridgePreset& preset);
+
+// The kind of bridge that differs from this one in the fewest dimensions; the first of those that are alike.
+const BridgePreset& nearest_bridge(const BridgeSetup& bridge);
+
+// Presets whose values these are, or nothing.
+const StringSetPreset* matching_set(const std::vector<StringSetup>& strings);
+const TuningPreset* matching_tuning(const std::vector<Pitch>& notes);
+const SpringPreset* matching_spring(const SpringSetup& spring);
+const ScrewPreset* matching_screw(double screw_pitch_mm);
+const HeadstockPreset* matching_headstock(const PerString& headstock_mm, std::size_t strings);
+
+// The spring that most bridges are sold with: what a spring is measured against.
+const SpringSetup& standard_spring();
+
+} // namespace counterpull
