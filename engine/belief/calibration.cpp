@@ -165,7 +165,7 @@ class Fit {
         for (std::size_t i = 0; i < place.size(); ++i)
             for (std::size_t j = 0; j < place.size(); ++j)
                 covariance[place[i] * size + place[j]] += inverse.at(i, j);
-        belief.learn(unknowns_.deviations(x_), std::move(covariance));
+        belief.condition(unknowns_.deviations(x_), std::move(covariance));
     }
 
   private:

@@ -153,10 +153,10 @@ double spring_torque_per_turn(const Assembly& assembly, const ClawSetting& claw,
     double sum = 0.0;
     for (const SpringOnBridge& spring : assembly.sprung()) {
         const Reach at = spring_reach(assembly, spring, claw, attitude);
-        const ReachPerShift shift = reach_per_shift(at, hook_at(assembly.claw, claw, spring.hook_z_m),
+        const ReachPerShift shift = reach_per_fixed(at, hook_at(assembly.claw, claw, spring.hook_z_m),
                                                     assembly.bridge.block(), attitude);
-        sum -= rate_at(spring.spring, at.length_m) * shift.length * at.per_rad_m +
-               spring_force_n(spring.spring, at.length_m) * shift.per_rad;
+        sum -= rate_at(spring.spring, at.length_m) * shift.length.x * at.per_rad_m +
+               spring_force_n(spring.spring, at.length_m) * shift.per_rad.x;
     }
     return sum * assembly.claw.screw_pitch_m;
 }
