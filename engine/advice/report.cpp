@@ -161,7 +161,8 @@ ReportResult report(const Setup& setup) {
     if (!setup.log.empty())
         answer.turns_made = 0.5 * (setup.log.back().turns[0] + setup.log.back().turns[1]);
     else if (answer.next)
-        answer.test_reading = best_test_reading(belief, answer.advice.front().turns_per);
+        answer.test_reading =
+            best_test_reading(setup, answer.advice.front().turns_per, answer.advice.front().turns_sigma);
     warn(setup, now, untouched, answer);
     result.report = std::move(answer);
     return result;

@@ -9,6 +9,7 @@
 #include "engine/advice/wedge.h"
 #include "engine/advice/worth.h"
 #include "engine/belief/calibration.h"
+#include "engine/belief/test_reading.h"
 #include "engine/document/document.h"
 
 #include <optional>

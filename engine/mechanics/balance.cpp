@@ -191,16 +191,18 @@ StringLengths lengths_at_pitch(const Assembly& assembly, const Attitude& attitud
     return lengths_as_tuned(assembly, all_at_pitch(assembly), attitude);
 }
 
+double cents_shown(const StringOnBridge& string, double unstretched_m, const Attitude& attitude) {
+    const double length = speaking_length_m(string, attitude);
+    const double tension = tension_at_length_n(string.mechanics, unstretched_m, length + string.dead_m);
+    return cents_between(string.frequency_hz, pitch_at_tension_hz(string.mechanics, tension, length));
+}
+
 std::vector<double> cents_shown(const Assembly& assembly, const StringLengths& lengths,
                                 const Attitude& attitude) {
     std::vector<double> cents;
-    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
-        const StringOnBridge& string = assembly.strings[i];
-        const double length = speaking_length_m(string, attitude);
-        const double tension = tension_at_length_n(string.mechanics, lengths[i], length + string.dead_m);
-        cents.push_back(
-            cents_between(string.frequency_hz, pitch_at_tension_hz(string.mechanics, tension, length)));
-    }
+    cents.reserve(assembly.strung().size());
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i)
+        cents.push_back(cents_shown(assembly.strings[i], lengths[i], attitude));
     return cents;
 }
 
