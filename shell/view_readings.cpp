@@ -47,8 +47,9 @@ Reading entry_for(const Desk& desk, ReadingKind kind) {
     if (kind == ReadingKind::bend || kind == ReadingKind::drop) { // before the first turn
         reading.strings = reading.tuning = Which::now;
         reading.springs = setup.now.springs;
-        reading.string = report.test_reading ? report.test_reading->string : 1;
-        reading.by_cents = report.test_reading ? report.test_reading->by_cents : 200.0;
+        const auto& asked = desk.bench.test_reading();
+        reading.string = asked ? asked->string : 1;
+        reading.by_cents = asked ? asked->by_cents : 200.0;
         return reading;
     }
     const bool wedged = kind == ReadingKind::wedge_out && report.wedge;
@@ -169,7 +170,7 @@ struct OfferedEntries {
 
 OfferedEntries offered_entries(const Desk& desk) {
     const Report& report = desk.bench.report();
-    const auto& asked = report.test_reading;
+    const auto& asked = desk.bench.test_reading();
     OfferedEntries offered;
     for (const Kind& kind : kinds) {
         const bool test = kind.kind == ReadingKind::bend || kind.kind == ReadingKind::drop;
@@ -196,8 +197,8 @@ void draw_readings(const Desk& desk) {
     if (!desk.bench.has_answer())
         return;
     const auto& test = desk.kept("test reading", [&] {
-        const auto asked = test_reading_in_words(desk.bench.report());
-        return asked ? desk.say(*asked) : std::string();
+        const auto& asked = desk.bench.test_reading();
+        return asked ? desk.say(sentence_of(*asked, desk.bench.report().solution.advised())) : std::string();
     });
     if (!test.empty())
         body(desk, test);

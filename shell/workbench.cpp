@@ -1,4 +1,5 @@
 #include "shell/workbench.h"
+#include "engine/belief/spread_history.h"
 #include "engine/say/whatif_topics.h"
 
 namespace counterpull {
@@ -57,7 +58,8 @@ void Workbench::solve() {
         return;
     report_ = std::move(result.report);
     sets_.clear();
-    history_.clear();
+    history_.reset();
+    test_reading_.reset();
     effects_.reset();
 }
 
@@ -80,21 +82,19 @@ const Workbench::Effects& Workbench::effects() {
 }
 
 const std::vector<double>& Workbench::spread_history() {
-    if (!history_.empty())
-        return history_;
-    // The same springs all along, or the bars would compare different advice.
-    const Arrangement& springs = report_->solution.advised().springs;
-    Setup part = answered();
-    for (std::size_t count = 0; count <= answered().log.size(); ++count) {
-        part.log.assign(answered().log.begin(), answered().log.begin() + static_cast<std::ptrdiff_t>(count));
-        const ReportResult result = counterpull::report(part);
-        if (!result.report)
-            continue;
-        for (const Advice& advice : result.report->solution.advice)
-            if (advice.springs == springs)
-                history_.push_back(advice.turns_sigma);
+    if (!history_) {
+        const Solution& solution = report_->solution;
+        history_ = solution.advised().turns
+                       ? counterpull::spread_history(solution.calibration, solution.advised().turns_per)
+                       : std::vector<double>();
     }
-    return history_;
+    return *history_;
+}
+
+const std::optional<TestReading>& Workbench::test_reading() {
+    if (!test_reading_)
+        test_reading_ = best_test_reading(report_->solution);
+    return *test_reading_;
 }
 
 void Workbench::draft(const std::string& path, const std::string& text, Phrase why) {

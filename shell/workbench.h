@@ -35,8 +35,11 @@ class Workbench {
     };
     const Effects& effects();
 
-    // 1 σ of the advised turns before any reading and after each, as the last answer has it.
+    // 1 σ of the advised turns before any reading and after each, by the last answer; empty where there are
+    // no turns. Worked out when first asked for.
     const std::vector<double>& spread_history();
+    // The test reading worth taking before the first turn, likewise.
+    const std::optional<TestReading>& test_reading();
 
     // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
     template <class Change>
@@ -94,7 +97,8 @@ class Workbench {
     std::vector<Setup> undone_to_, redone_to_;
     bool step_begun_ = false;
     std::map<Feel, std::vector<FoundSet>> sets_;
-    std::vector<double> history_;
+    std::optional<std::vector<double>> history_;
+    std::optional<std::optional<TestReading>> test_reading_;
     std::optional<Effects> effects_;
 };
 

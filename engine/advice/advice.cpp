@@ -65,12 +65,11 @@ Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& asse
     return advice;
 }
 
-void judge_spread(const Belief& belief, const TurnsSpread& spread, const Fitting& fitting,
-                  const Assembly& assembly, Advice& advice) {
+void judge_spread(const Belief& belief, const TurnsSpread& spread, const Assembly& assembly, Advice& advice) {
     if (!advice.turns)
         return;
-    advice.turns_per = spread.gradient(fitting, assembly,
-                                       *advice.turns + (advice.hindrances.just_closed ? opened_turns : 0.0));
+    advice.turns_per =
+        spread.gradient(assembly, *advice.turns + (advice.hindrances.just_closed ? opened_turns : 0.0));
     advice.turns_sigma = belief.sigma_of(advice.turns_per);
     advice.tail_sigma_m = std::abs(advice.per_turn_m) * std::hypot(advice.turns_sigma, hand_turn);
 }
@@ -120,13 +119,12 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
     std::vector<Advice> all;
     std::optional<TurnsSpread> spread;
     auto add = [&](const Arrangement& springs, bool splayed) {
-        const Fitting fitting = fitting_next(setup, springs);
-        const Assembly assembly = belief.assembly(fitting);
+        const Assembly assembly = belief.assembly(fitting_next(setup, springs));
         Advice advice = judge(belief, claw, assembly, springs);
         advice.splayed = splayed;
         if (!spread)
             spread.emplace(belief, claw, advice.angle_rad);
-        judge_spread(belief, *spread, fitting, assembly, advice);
+        judge_spread(belief, *spread, assembly, advice);
         measure_bend(assembly, claw, advice);
         all.push_back(std::move(advice));
     };

@@ -144,8 +144,6 @@ Report report(Solution solved) {
     carry_out(report);
     report.before_retuning_tail_mm = tail_before_retuning_mm(solution);
     report.fitted = fitted_values(solution.belief());
-    if (setup.log.empty() && report.next)
-        report.test_reading = best_test_reading(solution.belief(), solution.advised().turns_per);
     warn(untouched, report);
     return report;
 }

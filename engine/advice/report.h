@@ -78,7 +78,6 @@ struct Report {
     std::vector<Worth> worth;          // what the spread of the advice is made of, most important first
     std::optional<TuningSheet> tuning; // for the advice; nothing where it does not fit
     std::vector<FittedValue> fitted;
-    std::optional<TestReading> test_reading; // worth taking before the first turn
     // Same strings, tuning and springs, only turns: the tail before anything is retuned.
     std::optional<double> before_retuning_tail_mm;
     std::vector<Warning> warnings;

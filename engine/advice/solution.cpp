@@ -26,4 +26,11 @@ Solved solve(Setup setup) {
     return solved;
 }
 
+std::optional<TestReading> best_test_reading(const Solution& solution) {
+    const Advice& advised = solution.advised();
+    if (!solution.setup().log.empty() || !advised.fits())
+        return std::nullopt;
+    return best_test_reading(solution.setup(), advised.turns_per, advised.turns_sigma);
+}
+
 } // namespace counterpull

@@ -8,6 +8,7 @@
 
 #include "engine/advice/advice.h"
 #include "engine/belief/calibration.h"
+#include "engine/belief/test_reading.h"
 #include "engine/document/problems.h"
 
 #include <memory>
@@ -49,5 +50,10 @@ struct Solved {
 
 // `setup` need not have been checked.
 Solved solve(Setup setup);
+
+// The test reading that makes the turns advised surest; nothing where none is worth taking, where nothing
+// fits or where readings have been taken already. Not part of the solved state: it costs as much as all of
+// that.
+std::optional<TestReading> best_test_reading(const Solution& solution);
 
 } // namespace counterpull

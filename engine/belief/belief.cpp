@@ -9,11 +9,8 @@ namespace counterpull {
 
 namespace {
 
-constexpr double weight_share = 0.015;
 constexpr double core_share = 0.08;
 constexpr double measured_length_mm = 0.3;
-// A core this near its string's diameter leaves no room for a wrap.
-constexpr double thickest_core = 0.97;
 
 Basis basis_of(const GuitarSetup& guitar, std::string_view path) {
     for (const auto& [at, basis] : guitar.basis)
@@ -126,7 +123,6 @@ bool Belief::used(int unknown) const {
 
 Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
     Assembly assembly = assembly_of(*setup_, fitting);
-    const GuitarSetup& guitar = setup_->guitar;
     Bridge& bridge = assembly.bridge;
     auto moved = [&](double metres, Unknown unknown) {
         return moved_m(metres, spread(unknown), z_of(z, unknown));
@@ -139,9 +135,7 @@ Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
         StringOnBridge& string = assembly.strings[i];
         string.saddle_height_m = moved(string.saddle_height_m, Unknown::saddle_height);
         string.saddle_setback_m = moved(string.saddle_setback_m, Unknown::saddle_setback);
-        const double open_mm = guitar.nut_locked ? 0.0 : headstock_.at(guitar.headstock_mm.at(i), dead_z);
-        string.dead_m =
-            std::max(0.0, metres_from_mm(anchor_.at(guitar.bridge.anchor_mm.at(i), dead_z) + open_mm));
+        string.dead_m = dead_m(i, dead_z);
         StringBuild build = build_of(fitting.strings[i]);
         if (build.wound && !build.core_m && core_z != 0.0) {
             build.core_m = std::min(spread(Unknown::core).at(estimated_core_m(build.diameter_m), core_z),
@@ -159,6 +153,21 @@ Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
             spread(Unknown::initial_tension).at(spring.initial_tension_n, z_of(z, Unknown::initial_tension));
     }
     return assembly;
+}
+
+double Belief::dead_m(std::size_t string, double z) const {
+    const GuitarSetup& guitar = setup_->guitar;
+    const double open_mm = guitar.nut_locked ? 0.0 : headstock_.at(guitar.headstock_mm.at(string), z);
+    return std::max(0.0, metres_from_mm(anchor_.at(guitar.bridge.anchor_mm.at(string), z) + open_mm));
+}
+
+double Belief::dead_per_z_m(std::size_t string, double z) const {
+    const GuitarSetup& guitar = setup_->guitar;
+    if (dead_m(string, z) <= 0.0)
+        return 0.0; // held there
+    auto per_z = [z](Spread spread, double mm) { return spread.slope(spread.at(mm, z), z); };
+    const double open_mm = guitar.nut_locked ? 0.0 : per_z(headstock_, guitar.headstock_mm.at(string));
+    return metres_from_mm(per_z(anchor_, guitar.bridge.anchor_mm.at(string)) + open_mm);
 }
 
 std::optional<ClawSetting> Belief::claw(const Assembly& now, const Deviations& z, Problems& problems) const {
@@ -190,7 +199,7 @@ double Belief::sigma_of(Unknown unknown) const {
     return sigma_of(only);
 }
 
-void Belief::learn(const Deviations& mean, Covariance covariance) {
+void Belief::condition(const Deviations& mean, Covariance covariance) {
     mean_ = mean;
     covariance_ = std::move(covariance);
 }

@@ -45,6 +45,11 @@ inline constexpr double tuner_reading_cents = 1.5;
 // (a choice of ours).
 inline constexpr double tuner_reading_share = 0.03;
 
+// Relative spread of a unit weight.
+inline constexpr double weight_share = 0.015;
+// A core this near its string's diameter leaves no room for a wrap.
+inline constexpr double thickest_core = 0.97;
+
 // One number per unknown: a deviation, or a derivative by it.
 using Deviations = std::array<double, most_unknowns>;
 // Of the unknowns, in units of their prior spreads; row by row.
@@ -55,6 +60,8 @@ struct Spread {
     double absolute = 0.0; // in the document's unit
     double at(double value, double z) const;
     double size_at(double value) const; // 1 σ in the value's unit
+    // d/dz of `at`, where it has come to `moved`: share · (moved − absolute z) + absolute.
+    double slope(double moved, double z) const { return share * (moved - absolute * z) + absolute; }
 };
 
 class Belief {
@@ -75,7 +82,8 @@ class Belief {
     double sigma_of(const Deviations& gradient) const;
     double sigma_of(Unknown unknown) const;                      // in units of its prior spread
     const Covariance& covariance() const { return covariance_; } // empty a priori: the unit matrix
-    void learn(const Deviations& mean, Covariance covariance);
+    // Conditioned on readings: what is believed from now on.
+    void condition(const Deviations& mean, Covariance covariance);
     // The same guitar in another set-up, whose next strings are as unknown as any.
     Belief about(const Setup& other) const;
 
@@ -83,6 +91,9 @@ class Belief {
     // play no part here.
     Assembly assembly(const Fitting& fitting, const Deviations& z) const;
     Assembly assembly(const Fitting& fitting) const { return assembly(fitting, mean_); }
+    // What of a string stretches but does not speak, m, and how that moves with Unknown::dead_length.
+    double dead_m(std::size_t string, double z) const;
+    double dead_per_z_m(std::size_t string, double z) const;
     // Where the claw is now; `now` is the assembly of fitting_now with the same deviations.
     std::optional<ClawSetting> claw(const Assembly& now, const Deviations& z, Problems& problems) const;
     // The attitude now, the reading's error put right.

@@ -3,14 +3,16 @@
 #include "engine/base/units.h"
 #include "engine/document/placed_springs.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace counterpull {
 
 namespace {
 
-// A step to what differs by a hundredth of a spread is far smaller than this.
-constexpr double largest_step_rad = 0.1;
+// No attitude moves by more than this for one spread of an unknown, rad. With strings slack and springs shut
+// nothing holds the bridge: then there is no slope to follow.
+constexpr double steepest_rad = 10.0;
 
 bool same_assembly(const Reading& a, const Reading& b) {
     return a.strings == b.strings && a.tuning == b.tuning && a.springs == b.springs;
@@ -40,10 +42,12 @@ Playback::Playback(const Belief& belief) : belief_(belief) {
         if (turned)
             ++visits_;
         visit_of_.push_back(visits_ - 1);
-        std::size_t first = 0;
-        while (!same_assembly(setup.log[first], reading))
-            ++first;
-        assembly_of_.push_back(static_cast<int>(first));
+        std::size_t model = 0;
+        while (model < first_of_.size() && !same_assembly(setup.log[first_of_[model]], reading))
+            ++model;
+        if (model == first_of_.size())
+            first_of_.push_back(e);
+        assembly_of_.push_back(model);
         const int entry = static_cast<int>(e);
         if (reading.tail_mm)
             observations_.push_back({entry, Observed::tail, 0, *reading.tail_mm, tail_reading_mm,
@@ -56,10 +60,23 @@ Playback::Playback(const Belief& belief) : belief_(belief) {
         for (int i = 0; i < count; ++i)
             if (const auto& cents = (*reading.cents)[static_cast<std::size_t>(i)])
                 if (!pushes_one(reading.kind) || i != count - reading.string)
-                    observations_.push_back({entry, Observed::cents, i, *cents,
-                                             std::hypot(tuner_reading_cents, tuner_reading_share * *cents),
-                                             0});
+                    observations_.push_back({entry, Observed::cents, i, *cents, tuner_sigma(*cents), 0});
     }
+    columns_.of.fill(-1);
+    width_ = static_cast<std::size_t>(visits_);
+    for (int u = 0; u < most_unknowns; ++u)
+        if (belief.used(u) && u != static_cast<int>(Unknown::screws_now))
+            columns_.of[static_cast<std::size_t>(u)] = static_cast<int>(width_++);
+}
+
+Deviations Playback::deviations(ConstRow x) const {
+    Deviations z{};
+    for (std::size_t u = 0; u < z.size(); ++u)
+        if (columns_.of[u] >= 0)
+            z[u] = x[static_cast<std::size_t>(columns_.of[u])];
+    if (visits_ > 0)
+        z[static_cast<std::size_t>(Unknown::screws_now)] = x[static_cast<std::size_t>(visits_ - 1)];
+    return z;
 }
 
 Fitting Playback::fitting_of(const Reading& reading) const {
@@ -70,132 +87,234 @@ Fitting Playback::fitting_of(const Reading& reading) const {
             next ? setup.next.offset_cents : setup.now.offset_cents, reading.springs, reading.strings};
 }
 
-double Playback::settle(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw,
-                        double from_rad) {
+Playback::Model Playback::model_of(const Fitting& fitting, const Deviations& z) const {
+    Model model{belief_.assembly(fitting, z), std::nullopt};
+    if (linearizing_)
+        model.chain.emplace(belief_, fitting, model.assembly, z, columns_);
+    return model;
+}
+
+void Playback::slacken(const Model& model, Moment& moment) const {
+    const Strung loose = slack(model.assembly);
+    moment.strung.lengths_m = loose.lengths_m;
+    for (std::size_t i = 0; linearizing_ && i < model.assembly.strung().size(); ++i) {
+        const JacobianRow row = length_row(moment, i);
+        std::fill(row.begin(), row.end(), 0.0);
+        model.chain->add(i, slack_partials(model.assembly.strings[i], Attitude(loose.angle_rad)), 1.0, row);
+    }
+}
+
+// dθ/dx = −(∂τ/∂x)/(∂τ/∂θ), the strings by their own numbers and, where their tuners are untouched, by the
+// lengths they have; the springs by theirs and by where their hooks are.
+void Playback::move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const {
+    const Assembly& assembly = stage.model.assembly;
+    const Chain& chain = *stage.model.chain;
+    const Attitude attitude(moment.strung.angle_rad);
+    const JacobianRow row = angle_row(moment);
+    std::fill(row.begin(), row.end(), 0.0);
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+        const StringOnBridge& string = assembly.strings[i];
+        if (const double hz = tuners.pitch_hz[i]; hz > 0.0) {
+            chain.add(i, torque_partials_at_pitch(string, hz, attitude), 1.0, row);
+            continue;
+        }
+        const StringPartials by = torque_partials_free(string, tuners.lengths_m[i], attitude);
+        chain.add(i, by, 1.0, row);
+        add_scaled(by.unstretched, length_row(moment, i), row);
+    }
+    const double per_x = add_spring_torque(assembly, chain, stage.claw, attitude, 1.0, row);
+    add_scaled(per_x, claw_row_, row);
+    if (stage.visit >= 0)
+        row[static_cast<std::size_t>(stage.visit)] +=
+            per_x * assembly.claw.screw_pitch_m * screw_reading_turns;
+    const double slope = net_torque(assembly, tuners, stage.claw, moment.strung.angle_rad).slope;
+    for (double& value : row)
+        value = std::abs(value) < steepest_rad * std::abs(slope) ? -value / slope : 0.0;
+}
+
+void Playback::settle(const Stage& stage, const Tuners& tuners, Moment& moment) {
     if (settled_ == found_.size())
         found_.emplace_back();
     Found& found = found_[settled_++];
-    if (how_ == Settling::step) {
-        if (found.at_stop)
-            return found.angle_rad;
-        const Sample here = net_torque(assembly, tuners, claw, found.angle_rad);
-        const double step = here.value / here.slope;
-        // With strings slack and springs shut nothing holds the bridge: then there is no slope to follow.
-        return std::abs(step) < largest_step_rad ? found.angle_rad - step : found.angle_rad;
+    if (!linearizing_) {
+        const Assembly& assembly = stage.model.assembly;
+        const double from = moment.strung.angle_rad;
+        const Rest at = how_ == Settling::near && !found.at_stop
+                            ? rest_near(assembly, tuners, stage.claw, found.angle_rad, from)
+                            : rest(assembly, tuners, stage.claw, from);
+        found = {at.angle_rad, at.kind != RestKind::floats};
     }
-    const Rest at = how_ == Settling::near && !found.at_stop
-                        ? rest_near(assembly, tuners, claw, found.angle_rad, from_rad)
-                        : rest(assembly, tuners, claw, from_rad);
-    found = {at.angle_rad, at.kind != RestKind::floats};
-    return at.angle_rad;
+    moment.strung.angle_rad = found.angle_rad;
+    if (linearizing_ && !found.at_stop)
+        move_angle(stage, tuners, moment);
+    else if (linearizing_)
+        std::fill_n(moment.rows.begin(), width_, 0.0);
 }
 
-Strung Playback::settle_and_tune(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw,
-                                 double from_rad) {
-    Strung strung;
-    strung.angle_rad = settle(assembly, tuners, claw, from_rad);
-    strung.lengths_m = lengths_as_tuned(assembly, tuners, Attitude(strung.angle_rad));
-    return strung;
+// Strings at pitch take the lengths that this attitude gives them, the others keep theirs.
+void Playback::tune_at(const Model& model, const Tuners& tuners, Moment& moment) const {
+    const Attitude attitude(moment.strung.angle_rad);
+    moment.strung.lengths_m = lengths_as_tuned(model.assembly, tuners, attitude);
+    for (std::size_t i = 0; linearizing_ && i < model.assembly.strung().size(); ++i) {
+        if (tuners.pitch_hz[i] <= 0.0)
+            continue;
+        const StringPartials by =
+            unstretched_partials(model.assembly.strings[i], tuners.pitch_hz[i], attitude);
+        const JacobianRow row = length_row(moment, i);
+        std::fill(row.begin(), row.end(), 0.0);
+        model.chain->add(i, by, 1.0, row);
+        add_scaled(by.angle, angle_row(moment), row);
+    }
 }
 
-// Returns the bridge as the entry leaves it; `shown` is how it stood while it was read.
-Strung Playback::play_entry(const Reading& reading, const Assembly& assembly, const ClawSetting& claw,
-                            const Strung& before, Strung& shown) {
+void Playback::settle_and_tune(const Stage& stage, const Tuners& tuners, Moment& moment) {
+    settle(stage, tuners, moment);
+    tune_at(stage.model, tuners, moment);
+}
+
+// Leaves the bridge in `left_` as the entry leaves it, in `shown_` as it stood while it was read.
+void Playback::play_entry(const Reading& reading, const Stage& stage) {
+    const Assembly& assembly = stage.model.assembly;
     Tuners pitched = all_at_pitch(assembly);
+    auto one_at = [&](const Moment& moment, std::size_t string, double cents) {
+        return one_at_pitch(moment.strung.lengths_m, static_cast<int>(string),
+                            assembly.strings[string].frequency_hz * std::exp2(cents / 1200.0));
+    };
     switch (reading.kind) {
     case ReadingKind::in_tune:
         for (std::size_t i = 0; reading.cents && i < reading.cents->size(); ++i)
             pitched.pitch_hz[i] *= std::exp2((*reading.cents)[i].value_or(0.0) / 1200.0);
-        return shown = settle_and_tune(assembly, pitched, claw, before.angle_rad);
+        settle_and_tune(stage, pitched, left_);
+        break;
     case ReadingKind::after_turn:
-        return shown = settle_and_tune(assembly, untouched(before.lengths_m), claw, before.angle_rad);
-    case ReadingKind::after_pass: {
-        Strung strung = before;
-        strung.angle_rad = settle(assembly, untouched(strung.lengths_m), claw, strung.angle_rad);
-        for (int i = 0; i < assembly.string_count; ++i) {
-            const auto index = static_cast<std::size_t>(i);
-            const double aim_cents = reading.aim_cents ? (*reading.aim_cents)[index] : 0.0;
-            const double aim_hz = assembly.strings[index].frequency_hz * std::exp2(aim_cents / 1200.0);
-            strung =
-                settle_and_tune(assembly, one_at_pitch(strung.lengths_m, i, aim_hz), claw, strung.angle_rad);
-        }
-        return shown = strung;
-    }
+        settle(stage, untouched(left_.strung.lengths_m), left_);
+        break;
+    case ReadingKind::after_pass:
+        settle(stage, untouched(left_.strung.lengths_m), left_);
+        for (std::size_t i = 0; i < assembly.strung().size(); ++i)
+            settle_and_tune(stage, one_at(left_, i, reading.aim_cents ? (*reading.aim_cents)[i] : 0.0),
+                            left_);
+        break;
     case ReadingKind::bend:
     case ReadingKind::drop: {
-        const Strung tuned = settle_and_tune(assembly, pitched, claw, before.angle_rad);
-        const int string = assembly.string_count - reading.string;
+        settle_and_tune(stage, pitched, left_); // let go, or tuned back, it stands so again
+        shown_ = left_;
+        const auto string = static_cast<std::size_t>(assembly.string_count - reading.string);
         const double by = reading.kind == ReadingKind::bend ? reading.by_cents : -reading.by_cents;
-        shown = settle_and_tune(assembly,
-                                one_at_pitch(tuned.lengths_m, string,
-                                             assembly.strings[static_cast<std::size_t>(string)].frequency_hz *
-                                                 std::exp2(by / 1200.0)),
-                                claw, tuned.angle_rad);
-        return tuned; // let go, or tuned back
+        return settle_and_tune(stage, one_at(shown_, string, by), shown_);
     }
-    case ReadingKind::wedge_out: {
-        const double wedged = angle_of_tail_rad(belief_.setup(), belief_.setup().next.tail_mm);
-        return shown = settle_and_tune(assembly, untouched(lengths_at_pitch(assembly, Attitude(wedged))),
-                                       claw, wedged);
+    case ReadingKind::wedge_out:
+        left_.strung.angle_rad = angle_of_tail_rad(belief_.setup(), belief_.setup().next.tail_mm);
+        std::fill_n(left_.rows.begin(), linearizing_ ? width_ : 0, 0.0);
+        tune_at(stage.model, pitched, left_);
+        settle(stage, untouched(left_.strung.lengths_m), left_);
+        break;
     }
-    }
-    return before;
+    shown_ = left_;
 }
 
-bool Playback::play(const Deviations& z, std::span<const double> screws, Settling how,
-                    std::vector<double>& predicted) {
-    const Setup& setup = belief_.setup();
+void Playback::observe_springs(const Stage& stage, std::size_t& next, std::vector<double>& out) {
+    const Assembly& now = stage.model.assembly;
+    const Attitude attitude(left_.strung.angle_rad);
+    for (; next < observations_.size() && observations_[next].entry < 0; ++next) {
+        const SpringOnBridge& spring = now.springs[static_cast<std::size_t>(observations_[next].index)];
+        if (!linearizing_) {
+            out.push_back(mm_from_metres(spring_length_m(now, spring, stage.claw, attitude)));
+            continue;
+        }
+        const SpringPartials by = length_partials(now, spring, stage.claw, attitude);
+        const JacobianRow row{out.data() + next * width_, width_};
+        const double mm = mm_from_metres(1.0);
+        stage.model.chain->add(spring.spring, by, mm, row);
+        add_scaled(mm * by.hook_x, claw_row_, row);
+        add_scaled(mm * by.angle, angle_row(left_), row);
+    }
+}
+
+void Playback::observe(const Stage& stage, int entry, std::size_t& next, std::vector<double>& out) {
+    const Assembly& assembly = stage.model.assembly;
+    const Attitude attitude(shown_.strung.angle_rad);
+    for (; next < observations_.size() && observations_[next].entry == entry; ++next) {
+        const Observation& seen = observations_[next];
+        const auto i = static_cast<std::size_t>(seen.index);
+        const bool cents = seen.what == Observed::cents;
+        const StringOnBridge& string = assembly.strings[i];
+        const double length = cents ? shown_.strung.lengths_m[i] : 0.0;
+        if (!linearizing_) {
+            out.push_back(cents ? cents_shown(string, length, attitude)
+                                : mm_from_metres(tail_at_angle_m(assembly.bridge, shown_.strung.angle_rad)));
+            continue;
+        }
+        const JacobianRow row{out.data() + next * width_, width_};
+        if (!cents) {
+            add_scaled(mm_from_metres(assembly.bridge.tail_m) * attitude.cosine, angle_row(shown_), row);
+            continue;
+        }
+        const StringPartials by = cents_partials(string, length, attitude);
+        stage.model.chain->add(i, by, 1.0, row);
+        add_scaled(by.angle, angle_row(shown_), row);
+        add_scaled(by.unstretched, length_row(shown_, i), row);
+    }
+}
+
+bool Playback::play(ConstRow x, Settling how, std::vector<double>& predicted) {
     how_ = how;
-    settled_ = 0;
+    linearizing_ = false;
     predicted.clear();
-    const Assembly now = belief_.assembly(fitting_now(setup), z);
+    return run(x, predicted);
+}
+
+bool Playback::linearize(ConstRow x, std::vector<double>& jacobian) {
+    linearizing_ = true;
+    jacobian.assign(observations_.size() * width_, 0.0);
+    for (Moment* moment : {&left_, &shown_})
+        moment->rows.assign((1 + most_strings) * width_, 0.0);
+    return run(x, jacobian);
+}
+
+bool Playback::run(ConstRow x, std::vector<double>& out) {
+    const Setup& setup = belief_.setup();
+    const Deviations z = deviations(x);
+    settled_ = 0;
+    const Model now = model_of(fitting_now(setup), z);
     Problems problems;
-    const auto claw = belief_.claw(now, z, problems);
+    const auto claw = belief_.claw(now.assembly, z, problems);
     if (!claw)
         return false;
-    Strung strung;
-    strung.angle_rad = belief_.angle_now_rad(z);
+    left_.strung = {{}, belief_.angle_now_rad(z)};
+    if (linearizing_) {
+        claw_row_.assign(width_, 0.0);
+        add_claw_now(belief_, now.assembly, *now.chain, *claw, z, claw_row_);
+        angle_row(left_)[static_cast<std::size_t>(columns_[Unknown::tail_now])] =
+            angle_now_per_z(belief_, left_.strung.angle_rad);
+    }
     if (setup.now.in_tune)
-        strung.lengths_m = lengths_at_pitch(now, Attitude(strung.angle_rad));
+        tune_at(now, all_at_pitch(now.assembly), left_);
+    std::size_t next = 0; // observation
+    observe_springs({now, *claw, -1}, next, out);
+
+    models_.clear();
+    for (const std::size_t first : first_of_)
+        models_.push_back(model_of(fitting_of(setup.log[first]), z));
     bool has_lengths = setup.now.in_tune;
     Which on = Which::now;
-
-    std::size_t next = 0; // observation
-    for (; next < observations_.size() && observations_[next].entry < 0; ++next) {
-        const auto spring = static_cast<std::size_t>(observations_[next].index);
-        predicted.push_back(
-            mm_from_metres(spring_length_m(now, now.springs[spring], *claw, Attitude(strung.angle_rad))));
-    }
-    std::vector<Assembly> assemblies(setup.log.size());
     for (std::size_t e = 0; e < setup.log.size(); ++e) {
         const Reading& reading = setup.log[e];
-        const auto which = static_cast<std::size_t>(assembly_of_[e]);
-        if (which == e)
-            assemblies[e] = belief_.assembly(fitting_of(reading), z);
-        const Assembly& assembly = assemblies[which];
-        const double error = visit_of_[e] < 0 ? 0.0 : screws[static_cast<std::size_t>(visit_of_[e])];
-        const ClawSetting turned{claw->x_m, reading.turns[0] + error, reading.turns[1] + error};
-        Strung shown;
+        const int visit = visit_of_[e];
+        const double error = visit < 0 ? 0.0 : screw_reading_turns * x[static_cast<std::size_t>(visit)];
+        const Stage stage{
+            models_[assembly_of_[e]], {claw->x_m, reading.turns[0] + error, reading.turns[1] + error}, visit};
         // Where springs were changed the strings came down for it.
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
         const bool same_strings = has_lengths && reading.springs == springs_before &&
                                   (reading.strings == on || setup.now.strings == setup.next.strings);
         if (!same_strings)
-            strung.lengths_m = slack(assembly).lengths_m;
-        strung = play_entry(reading, assembly, turned, strung, shown);
+            slacken(stage.model, left_);
+        play_entry(reading, stage);
         on = reading.strings;
         has_lengths = true;
-        std::vector<double> cents;
-        for (; next < observations_.size() && observations_[next].entry == static_cast<int>(e); ++next) {
-            const Observation& seen = observations_[next];
-            if (seen.what == Observed::cents && cents.empty())
-                cents = cents_shown(assembly, shown.lengths_m, Attitude(shown.angle_rad));
-            predicted.push_back(seen.what == Observed::cents
-                                    ? cents[static_cast<std::size_t>(seen.index)]
-                                    : mm_from_metres(tail_at_angle_m(assembly.bridge, shown.angle_rad)));
-        }
+        observe(stage, static_cast<int>(e), next, out);
     }
-    left_ = strung;
     return true;
 }
 

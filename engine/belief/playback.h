@@ -5,10 +5,10 @@
 // it says only that the bridge would have gone at least that far.
 #pragma once
 
-#include "engine/belief/belief.h"
+#include "engine/belief/chain.h"
 #include "engine/mechanics/tuning.h"
 
-#include <span>
+#include <optional>
 #include <vector>
 
 namespace counterpull {
@@ -27,9 +27,8 @@ struct Observation {
 // 1 σ of what a tuner shows.
 double tuner_sigma(double cents);
 
-// How a balance is found while playing: by a full search; near the one found last time; or by a single step
-// of Newton's from there, which is exact to first order, for derivatives.
-enum class Settling { search, near, step };
+// How a balance is found while playing: by a full search, or near the one found last time.
+enum class Settling { search, near };
 
 class Playback {
   public:
@@ -38,38 +37,84 @@ class Playback {
 
     const std::vector<Observation>& observations() const { return observations_; }
     // A visit to the claw begins wherever the turns differ from the entry before; at zero turns there was
-    // none yet.
+    // none yet: −1.
     int visits() const { return visits_; }
+    std::size_t entries() const { return visit_of_.size(); }
+    int visit_of(std::size_t entry) const { return visit_of_[entry]; }
 
-    // What each observation should have been, into `predicted`. `screws`: for each visit, by how many turns
-    // the screws stand beyond what was counted. False where no claw position fits "now".
-    bool play(const Deviations& z, std::span<const double> screws, Settling how,
-              std::vector<double>& predicted);
+    // The unknowns that readings say something about, in a row: first, for each visit, by how much the screws
+    // stand beyond what was counted, in units of `screw_reading_turns`; then those of the belief that play a
+    // part, but for screws_now, which is the last visit's.
+    const Columns& columns() const { return columns_; }
+    std::size_t width() const { return width_; }
+
+    // What each observation should have been, into `predicted`; `x` has `width` values. False where no claw
+    // position fits "now".
+    bool play(ConstRow x, Settling how, std::vector<double>& predicted);
+    // How each observation moves with x there, row by row: `width` derivatives each. After a play of the same
+    // x: it takes the balances found then, and differentiates them as they stand. A balance τ(θ, x) = 0 moves
+    // by dθ/dx = −(∂τ/∂x)/(∂τ/∂θ), one at a stop or in a spring's jump not at all.
+    bool linearize(ConstRow x, std::vector<double>& jacobian);
 
     // The bridge as the last entry left it, by the last play.
-    const Strung& left() const { return left_; }
+    const Strung& left() const { return left_.strung; }
+
+    Deviations deviations(ConstRow x) const;
 
   private:
     struct Found {
         double angle_rad = 0.0;
         bool at_stop = false;
     };
-    double settle(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw, double from_rad);
-    Strung settle_and_tune(const Assembly& assembly, const Tuners& tuners, const ClawSetting& claw,
-                           double from_rad);
-    Strung play_entry(const Reading& reading, const Assembly& assembly, const ClawSetting& claw,
-                      const Strung& before, Strung& shown);
+    // The bridge at some moment and, while linearizing, how it moves with x: the row of its angle, then those
+    // of the strings' unstretched lengths.
+    struct Moment {
+        Strung strung;
+        std::vector<double> rows;
+    };
+    // One of the different assemblies of a log.
+    struct Model {
+        Assembly assembly;
+        std::optional<Chain> chain; // while linearizing
+    };
+    // What an entry is played on.
+    struct Stage {
+        const Model& model;
+        ClawSetting claw;
+        int visit;
+    };
+    bool run(ConstRow x, std::vector<double>& out);
+    Model model_of(const Fitting& fitting, const Deviations& z) const;
+    void observe_springs(const Stage& stage, std::size_t& next, std::vector<double>& out);
+    void observe(const Stage& stage, int entry, std::size_t& next, std::vector<double>& out);
+    void slacken(const Model& model, Moment& moment) const;
+    void tune_at(const Model& model, const Tuners& tuners, Moment& moment) const;
+    void settle(const Stage& stage, const Tuners& tuners, Moment& moment);
+    void settle_and_tune(const Stage& stage, const Tuners& tuners, Moment& moment);
+    void move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const;
+    void play_entry(const Reading& reading, const Stage& stage);
     Fitting fitting_of(const Reading& reading) const;
+    JacobianRow angle_row(Moment& moment) const { return {moment.rows.data(), width_}; }
+    JacobianRow length_row(Moment& moment, std::size_t string) const {
+        return {moment.rows.data() + (1 + string) * width_, width_};
+    }
 
     const Belief& belief_;
     std::vector<Observation> observations_;
-    std::vector<int> visit_of_;    // entry → visit, −1 none yet
-    std::vector<int> assembly_of_; // entry → one of the different assemblies, named by its first entry
+    std::vector<int> visit_of_;            // entry → visit, −1 none yet
+    std::vector<std::size_t> assembly_of_; // entry → one of the different assemblies
+    std::vector<std::size_t> first_of_;    // assembly → its first entry
     int visits_ = 0;
-    std::vector<Found> found_; // by the order of settling, from the last full play
+    Columns columns_;
+    std::size_t width_ = 0;
+
+    std::vector<Found> found_; // by the order of settling, from the last play
     std::size_t settled_ = 0;
     Settling how_ = Settling::search;
-    Strung left_;
+    bool linearizing_ = false;
+    std::vector<Model> models_;
+    std::vector<double> claw_row_; // of the claw's x now
+    Moment left_, shown_;          // as an entry leaves the bridge, and as it stood while it was read
 };
 
 } // namespace counterpull

@@ -7,89 +7,79 @@ namespace counterpull {
 
 namespace {
 
-// Small against a spread, large against rounding: errors of either kind stay under 1e-6 of the derivative.
-constexpr double step = 1e-3;
+// Attitude and string, with its pitch bent up, that make up the torque to hold on the body.
+struct HeldBend {
+    Attitude attitude;
+    std::size_t string = 0;
+    double bent_hz = 0.0;
+    double added_nm = 0.0; // by the bend; 0 where no bend lifts
+};
 
-// (f(+step) − f(−step)) / 2 step, `f` of what is believed with only that unknown moved.
-template <class F>
-double derivative(const Belief& belief, int unknown, F&& f) {
-    Deviations z = belief.mean();
-    double& moved = z[static_cast<std::size_t>(unknown)];
-    const double mean = moved;
-    moved = mean + step;
-    const double above = f(z);
-    moved = mean - step;
-    return (above - f(z)) / (2.0 * step);
+HeldBend held_on_body(const Assembly& assembly) {
+    HeldBend held{Attitude(lowest_angle_rad(assembly.bridge))};
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+        const StringOnBridge& string = assembly.strings[i];
+        const Reach at = reach(string.nut(), string.saddle(), 0.0, held.attitude);
+        const double bent_hz = string.frequency_hz * std::exp2(held_bend_semitones / 12.0);
+        const double added = tension_at_pitch_n(string.mechanics, bent_hz, at.length_m) -
+                             tension_at_pitch_n(string.mechanics, string.frequency_hz, at.length_m);
+        if (-added * at.per_rad_m > held.added_nm)
+            held = {held.attitude, i, bent_hz, -added * at.per_rad_m};
+    }
+    return held;
 }
 
-bool moves_springs(int unknown) {
-    switch (static_cast<Unknown>(unknown)) {
-    case Unknown::spring_rate:
-    case Unknown::initial_tension:
-    case Unknown::block_depth:
-    case Unknown::block_setback:
-    case Unknown::screw_pitch:
-        return true;
-    default:
-        return false;
-    }
-}
-
-Deviations claw_derivatives(const Belief& belief, const ClawSetting& claw) {
-    const Setup& setup = belief.setup();
-    const Fitting fitting = fitting_now(setup);
-    Deviations per{};
-    if (claw_from_spring_lengths(setup)) {
-        for (int u = 0; u < common_unknowns; ++u)
-            per[static_cast<std::size_t>(u)] = derivative(belief, u, [&](const Deviations& z) {
-                Problems problems;
-                const auto moved = belief.claw(belief.assembly(fitting, z), z, problems);
-                return moved ? moved->x_m : claw.x_m;
-            });
-        return per;
-    }
-    auto torque = [&](const Deviations& z) {
-        return net_torque_at_pitch(belief.assembly(fitting, z), claw, belief.angle_now_rad(z)).value;
-    };
-    const Assembly now = belief.assembly(fitting);
-    const double per_turn = spring_torque_per_turn(now, claw, Attitude(belief.angle_now_rad(belief.mean())));
-    for (int u = 0; u < most_unknowns; ++u)
-        if (belief.used(u))
-            per[static_cast<std::size_t>(u)] =
-                -derivative(belief, u, torque) * now.claw.screw_pitch_m / per_turn;
-    return per;
+Fitting next_strings(const Setup& setup) {
+    static const std::vector<PlacedSpring> none;
+    return fitting_next(setup, none);
 }
 
 } // namespace
 
 TurnsSpread::TurnsSpread(const Belief& belief, const ClawSetting& claw, double wanted_rad)
-    : belief_(belief), claw_(claw), wanted_rad_(wanted_rad), claw_per_(claw_derivatives(belief, claw)) {
+    : TurnsSpread(belief, claw, wanted_rad, belief.assembly(next_strings(belief.setup()))) {}
+
+TurnsSpread::TurnsSpread(const Belief& belief, const ClawSetting& claw, double wanted_rad,
+                         const Assembly& strings)
+    : belief_(belief), claw_(claw), wanted_rad_(wanted_rad),
+      chain_(belief, next_strings(belief.setup()), strings, belief.mean(), Columns::all()) {
     const Setup& setup = belief.setup();
-    const std::vector<PlacedSpring> none;
-    const Fitting strings = fitting_next(setup, none);
-    for (int u = 0; u < most_unknowns; ++u)
-        if (belief.used(u))
-            pull_per_[static_cast<std::size_t>(u)] = derivative(belief, u, [&](const Deviations& z) {
-                return torque_to_balance_nm(setup, belief.assembly(strings, z), wanted_rad);
-            });
+    const Assembly now = belief.assembly(fitting_now(setup));
+    const Chain chain_now(belief, fitting_now(setup), now, belief.mean(), Columns::all());
+    add_claw_now(belief, now, chain_now, claw, belief.mean(), claw_per_);
+    if (setup.next.rest == RestWanted::floating)
+        add_torque_at_pitch(strings, chain_, Attitude(wanted_rad), 1.0, pull_per_);
+    else
+        add_torque_to_hold(strings);
 }
 
-Deviations TurnsSpread::gradient(const Fitting& fitting, const Assembly& next, double turns) const {
+// The bend adds its string's torque when bent less that when not.
+void TurnsSpread::add_torque_to_hold(const Assembly& strings) {
+    const HeldBend held = held_on_body(strings);
+    add_torque_at_pitch(strings, chain_, held.attitude, 1.0, pull_per_);
+    if (held.added_nm == 0.0)
+        return;
+    const StringOnBridge& bent = strings.strings[held.string];
+    chain_.add(held.string, torque_partials_at_pitch(bent, held.bent_hz, held.attitude), 1.0, pull_per_);
+    chain_.add(held.string, torque_partials_at_pitch(bent, bent.frequency_hz, held.attitude), -1.0,
+               pull_per_);
+}
+
+Deviations TurnsSpread::gradient(const Assembly& next, double turns) const {
     const Attitude attitude(wanted_rad_);
     const ClawSetting turned = claw_.turned(turns);
     const double per_turn = spring_torque_per_turn(next, turned, attitude);
-    Deviations gradient{};
-    for (int u = 0; u < most_unknowns; ++u) {
-        const auto i = static_cast<std::size_t>(u);
-        double torque = pull_per_[i] + per_turn / next.claw.screw_pitch_m * claw_per_[i];
-        if (moves_springs(u))
-            torque += derivative(belief_, u, [&](const Deviations& z) {
-                return spring_torque(belief_.assembly(fitting, z), turned, attitude).value;
-            });
-        gradient[i] = -torque / per_turn;
-        if (u == static_cast<int>(Unknown::screws_now) && belief_.used(u))
-            gradient[i] -= screw_reading_turns; // turns are counted from where the screws are thought to be
-    }
+    if (per_turn == 0.0)
+        return {}; // every spring is closed
+    // Rows of torques first, then of turns.
+    Deviations gradient = pull_per_;
+    add_spring_torque(next, chain_, turned, attitude, 1.0, gradient);
+    add_scaled(per_turn / next.claw.screw_pitch_m, claw_per_, gradient);
+    for (double& value : gradient)
+        value /= -per_turn;
+    if (belief_.used(static_cast<int>(Unknown::screws_now)))
+        // Turns are counted from where the screws are thought to be.
+        gradient[static_cast<std::size_t>(Unknown::screws_now)] -= screw_reading_turns;
     return gradient;
 }
 
@@ -101,17 +91,9 @@ double torque_to_balance_nm(const Setup& setup, const Assembly& next, double wan
 }
 
 double torque_to_hold_on_body_nm(const Assembly& assembly) {
-    const Attitude attitude(lowest_angle_rad(assembly.bridge));
-    double most_added = 0.0;
-    for (const StringOnBridge& string : assembly.strung()) {
-        const Reach at = reach(string.nut(), string.saddle(), 0.0, attitude);
-        const double bent_hz = string.frequency_hz * std::exp2(held_bend_semitones / 12.0);
-        const double added = tension_at_pitch_n(string.mechanics, bent_hz, at.length_m) -
-                             tension_at_pitch_n(string.mechanics, string.frequency_hz, at.length_m);
-        most_added = std::max(most_added, -added * at.per_rad_m);
-    }
-    return string_torque_at_pitch(assembly, attitude).value + weight_torque(assembly, attitude).value +
-           most_added;
+    const HeldBend held = held_on_body(assembly);
+    return string_torque_at_pitch(assembly, held.attitude).value +
+           weight_torque(assembly, held.attitude).value + held.added_nm;
 }
 
 } // namespace counterpull

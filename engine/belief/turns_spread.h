@@ -2,11 +2,11 @@
 //
 // The turns t are where the net torque g vanishes, with the claw x inferred from "now", so for an unknown z
 //     dt/dz = −(∂g/∂z + ∂g/∂x · dx/dz) / (∂g/∂t),    dx/dz = −(∂g_now/∂z) / (∂g_now/∂x).
-// The partial derivatives by z are central differences of torques, no solution is repeated; a test checks the
-// result against 10,000 draws of the full calculation.
+// The partial derivatives are exact (chain.h), no solution is repeated; tests check the result against
+// differences of the full calculation and against 10,000 draws of it.
 #pragma once
 
-#include "engine/belief/belief.h"
+#include "engine/belief/chain.h"
 
 namespace counterpull {
 
@@ -15,14 +15,17 @@ class TurnsSpread {
     // `claw` is where the claw is now, as believed; `wanted_rad` the attitude wanted.
     TurnsSpread(const Belief& belief, const ClawSetting& claw, double wanted_rad);
 
-    // d(turns)/dz of each unknown, for the springs of `next` (an assembly of fitting_next without
-    // deviations).
-    Deviations gradient(const Fitting& fitting, const Assembly& next, double turns) const;
+    // d(turns)/dz of each unknown, for the springs of `next` (the assembly of a fitting_next, as believed).
+    Deviations gradient(const Assembly& next, double turns) const;
 
   private:
+    TurnsSpread(const Belief& belief, const ClawSetting& claw, double wanted_rad, const Assembly& strings);
+    void add_torque_to_hold(const Assembly& strings);
+
     const Belief& belief_;
     ClawSetting claw_;
     double wanted_rad_;
+    Chain chain_;           // of the next strings
     Deviations claw_per_{}; // dx/dz, m
     Deviations pull_per_{}; // d(torque to balance)/dz, N·m
 };

@@ -153,10 +153,10 @@ double spring_torque_per_turn(const Assembly& assembly, const ClawSetting& claw,
     double sum = 0.0;
     for (const SpringOnBridge& spring : assembly.sprung()) {
         const Reach at = spring_reach(assembly, spring, claw, attitude);
-        const ReachPerShift shift = reach_per_shift(at, hook_at(assembly.claw, claw, spring.hook_z_m),
+        const ReachPerShift shift = reach_per_fixed(at, hook_at(assembly.claw, claw, spring.hook_z_m),
                                                     assembly.bridge.block(), attitude);
-        sum -= rate_at(spring.spring, at.length_m) * shift.length * at.per_rad_m +
-               spring_force_n(spring.spring, at.length_m) * shift.per_rad;
+        sum -= rate_at(spring.spring, at.length_m) * shift.length.x * at.per_rad_m +
+               spring_force_n(spring.spring, at.length_m) * shift.per_rad.x;
     }
     return sum * assembly.claw.screw_pitch_m;
 }
@@ -191,16 +191,18 @@ StringLengths lengths_at_pitch(const Assembly& assembly, const Attitude& attitud
     return lengths_as_tuned(assembly, all_at_pitch(assembly), attitude);
 }
 
+double cents_shown(const StringOnBridge& string, double unstretched_m, const Attitude& attitude) {
+    const double length = speaking_length_m(string, attitude);
+    const double tension = tension_at_length_n(string.mechanics, unstretched_m, length + string.dead_m);
+    return cents_between(string.frequency_hz, pitch_at_tension_hz(string.mechanics, tension, length));
+}
+
 std::vector<double> cents_shown(const Assembly& assembly, const StringLengths& lengths,
                                 const Attitude& attitude) {
     std::vector<double> cents;
-    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
-        const StringOnBridge& string = assembly.strings[i];
-        const double length = speaking_length_m(string, attitude);
-        const double tension = tension_at_length_n(string.mechanics, lengths[i], length + string.dead_m);
-        cents.push_back(
-            cents_between(string.frequency_hz, pitch_at_tension_hz(string.mechanics, tension, length)));
-    }
+    cents.reserve(assembly.strung().size());
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i)
+        cents.push_back(cents_shown(assembly.strings[i], lengths[i], attitude));
     return cents;
 }
 

@@ -95,8 +95,9 @@ double spring_length_m(const Assembly& assembly, const SpringOnBridge& spring, c
 // Unstretched lengths of all strings when tuned to pitch at an attitude.
 StringLengths lengths_at_pitch(const Assembly& assembly, const Attitude& attitude);
 
-// What the tuner shows for each string with its tuner untouched, in cents against its own pitch, + sharp;
-// lowest first. A slack string shows what its stiffness alone would sound.
+// What the tuner shows for a string, or for each, with its tuner untouched, in cents against its own pitch, +
+// sharp; lowest first. A slack string shows what its stiffness alone would sound.
+double cents_shown(const StringOnBridge& string, double unstretched_m, const Attitude& attitude);
 std::vector<double> cents_shown(const Assembly& assembly, const StringLengths& lengths,
                                 const Attitude& attitude);
 

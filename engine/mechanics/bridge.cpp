@@ -16,10 +16,21 @@ Reach reach(Point fixed, Point level, double across_m, const Attitude& attitude)
     return {length, slope, curvature};
 }
 
-ReachPerShift reach_per_shift(const Reach& at, Point fixed, Point level, const Attitude& attitude) {
+ReachPerShift reach_per_fixed(const Reach& at, Point fixed, Point level, const Attitude& attitude) {
     const Point moved = attitude.of(level);
-    const double length_per_shift = (fixed.x - moved.x) / at.length_m;
-    return {length_per_shift, (-moved.y - length_per_shift * at.per_rad_m) / at.length_m};
+    const Point length{(fixed.x - moved.x) / at.length_m, (fixed.y - moved.y) / at.length_m};
+    return {length,
+            {(-moved.y - length.x * at.per_rad_m) / at.length_m,
+             (moved.x - length.y * at.per_rad_m) / at.length_m}};
+}
+
+ReachPerShift reach_per_level(const Reach& at, Point fixed, Point level, const Attitude& attitude) {
+    const double c = attitude.cosine, s = attitude.sine;
+    const Point length{(level.x - c * fixed.x + s * fixed.y) / at.length_m,
+                       (level.y - s * fixed.x - c * fixed.y) / at.length_m};
+    return {length,
+            {(s * fixed.x + c * fixed.y - length.x * at.per_rad_m) / at.length_m,
+             (s * fixed.y - c * fixed.x - length.y * at.per_rad_m) / at.length_m}};
 }
 
 double tail_at_angle_m(const Bridge& bridge, double angle_rad) {
@@ -38,10 +49,13 @@ double highest_angle_rad(const Bridge& bridge) {
     return angle_at_tail_rad(bridge, bridge.tail_high_m);
 }
 
-Point hook_at(const Claw& claw, const ClawSetting& setting, double hook_z_m) {
+double turns_at(const Claw& claw, const ClawSetting& setting, double hook_z_m) {
     const double share = hook_z_m / claw.screw_span_m + 0.5; // 0 at the bass screw, 1 at the treble screw
-    const double turns = setting.bass_turns + share * (setting.treble_turns - setting.bass_turns);
-    return {setting.x_m + turns * claw.screw_pitch_m, -claw.depth_m};
+    return setting.bass_turns + share * (setting.treble_turns - setting.bass_turns);
+}
+
+Point hook_at(const Claw& claw, const ClawSetting& setting, double hook_z_m) {
+    return {setting.x_m + turns_at(claw, setting, hook_z_m) * claw.screw_pitch_m, -claw.depth_m};
 }
 
 } // namespace counterpull

@@ -44,12 +44,18 @@ struct Reach {
 // The two points must not coincide.
 Reach reach(Point fixed, Point level, double across_m, const Attitude& attitude);
 
-// How `reach` changes as the fixed point moves toward the nut: d(length)/dx and d(per_rad)/dx.
+// How `reach` changes as one of its two points moves, at the same attitude: d(length)/d(x, y) of the point
+// and d(per_rad)/d(x, y).
 struct ReachPerShift {
-    double length;
-    double per_rad;
+    Point length;
+    Point per_rad;
 };
-ReachPerShift reach_per_shift(const Reach& at, Point fixed, Point level, const Attitude& attitude);
+// As the fixed point F moves, toward the nut and away from the body; from ℓ² and ℓ ℓ' above,
+//     ℓ ∂ℓ/∂F = F − P,   ℓ ∂ℓ'/∂F = −P' − ℓ' ∂ℓ/∂F.
+ReachPerShift reach_per_fixed(const Reach& at, Point fixed, Point level, const Attitude& attitude);
+// As the point S of the bridge does, as it stands when level. With P = R S, R the rotation by the attitude,
+//     ℓ ∂ℓ/∂S = S − Rᵀ F,   ℓ ∂ℓ'/∂S = −(dR/dθ)ᵀ F − ℓ' ∂ℓ/∂S.
+ReachPerShift reach_per_level(const Reach& at, Point fixed, Point level, const Attitude& attitude);
 
 struct Bridge {
     double block_depth_m = 0.0;   // spring holes under the pivot
@@ -84,7 +90,9 @@ struct ClawSetting {
     ClawSetting turned(double both) const { return {x_m, bass_turns + both, treble_turns + both}; }
 };
 
-// A hook at z on the claw: the advance is linear between the two screws and beyond them (rigid bar).
+// The turns in at z: linear between the two screws and beyond them (rigid bar).
+double turns_at(const Claw& claw, const ClawSetting& setting, double hook_z_m);
+// A hook at z on the claw.
 Point hook_at(const Claw& claw, const ClawSetting& setting, double hook_z_m);
 
 } // namespace counterpull

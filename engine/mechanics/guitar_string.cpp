@@ -57,6 +57,25 @@ StringMechanics mechanics_of(const StringBuild& build) {
             tensile_strength_pa(carrier_m) * area_m2};
 }
 
+// Areas go with c², second moments with c⁴, round or hexagonal. The wrap, with w = (D − c)/2 and dw/dc = −½,
+// weighs ρ (π/4) w H with H = hypot(π (D − w), w), so
+//     d/dw = ρ (π/4) (H + w (w − π² (D − w))/H).
+StringMechanics mechanics_per_core_m(const StringBuild& build) {
+    const double core_m = build.core_m.value_or(estimated_core_m(build.diameter_m));
+    const double area_m2 = build.core == CoreShape::hex ? hex_area_m2(core_m) : round_area_m2(core_m);
+    const StringMechanics here = mechanics_of(build);
+    const double wire_m = 0.5 * (build.diameter_m - core_m), laid_m = build.diameter_m - wire_m;
+    const double turn_m = std::hypot(pi * laid_m, wire_m);
+    const double wrap_per_wire =
+        wrap_density_kg_m3(build.wrap) * pi / 4.0 * (turn_m + wire_m * (wire_m - pi * pi * laid_m) / turn_m);
+    StringMechanics per;
+    if (!build.unit_weight_kg_m)
+        per.unit_weight_kg_m = music_wire_density_kg_m3 * 2.0 * area_m2 / core_m - 0.5 * wrap_per_wire;
+    per.axial_stiffness_n = 2.0 * here.axial_stiffness_n / core_m;
+    per.bending_stiffness_n_m2 = 4.0 * here.bending_stiffness_n_m2 / core_m;
+    return per;
+}
+
 double tension_at_pitch_n(const StringMechanics& string, double frequency_hz, double length_m) {
     // T²/EA + T (1 + B/EA) + B − μ0 (2 L f)² = 0, with B = π² EI/L². The root is written so that it does not
     // lose digits where T is small against EA, as it always is.

@@ -43,6 +43,11 @@ double estimated_core_m(double diameter_m);
 // still laid on a circle of diameter c. The core must be thinner than the string.
 StringMechanics mechanics_of(const StringBuild& build);
 
+// How weight and stiffness of a wound string move with its core, per metre of `core_m`. Young's modulus is
+// taken as it is for this core: it goes in steps (wire.h), and a step is no slope. A measured weight does not
+// move. The breaking load is left out.
+StringMechanics mechanics_per_core_m(const StringBuild& build);
+
 // Tension that sounds `frequency_hz` on a speaking length L, by the fundamental of a stiff string with
 // pinned ends (Fletcher 1964; Fletcher & Rossing, The Physics of Musical Instruments) whose wire stretches:
 //     f = √( (T + π² EI/L²)(1 + T/EA) / μ0 ) / (2 L)

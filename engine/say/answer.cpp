@@ -83,14 +83,11 @@ std::optional<Phrase> back_in_tune(const Report& report) {
         .with("spread", millimetres(mm_from_metres(spread_m), 1));
 }
 
-std::optional<Phrase> test_reading_in_words(const Report& report) {
-    if (!report.test_reading)
-        return std::nullopt;
-    const TestReading& test = *report.test_reading;
+Phrase sentence_of(const TestReading& test, const Advice& advised) {
     return Phrase(test.kind == ReadingKind::bend ? "answer.test_bend" : "answer.test_drop")
         .with("string", test.string)
         .with("cents", number(test.by_cents, 0))
-        .with("before", number(ninety_percent * report.solution.advised().turns_sigma, 2))
+        .with("before", number(ninety_percent * advised.turns_sigma, 2))
         .with("after", number(ninety_percent * test.sigma_after, 2));
 }
 

@@ -21,8 +21,8 @@ std::vector<Phrase> answer_details(const Report& report);
 // Where the tail stands once the advice is carried out, with its spread; nothing where nothing fits.
 std::optional<Phrase> back_in_tune(const Report& report);
 
-// The test reading worth taking before the first turn, with what it would leave of the spread.
-std::optional<Phrase> test_reading_in_words(const Report& report);
+// A test reading to take before the first turn, with what it would leave of the spread.
+Phrase sentence_of(const TestReading& test, const Advice& advised);
 
 // The things whose spread matters most for this change, at most three; nothing where there are no turns.
 std::optional<Phrase> what_matters_most(const Report& report);

@@ -188,7 +188,7 @@ std::string report_json(const Report& report, const Words& words) {
         {"tuning_sheet", tuning_json(report.tuning, words)},
         {"fitted", fitted_json(report.fitted)},
         {"readings", readings_json(report.solution.calibration.readings)},
-        {"test_reading", test_reading_json(report.test_reading)},
+        {"test_reading", test_reading_json(best_test_reading(report.solution))},
         {"warnings", sentences_json(report.warnings, words)},
     };
     return document.dump(1) + "\n";

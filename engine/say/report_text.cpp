@@ -99,8 +99,8 @@ std::string answer_text(const Report& report, const Words& words) {
         out += words.say(detail) + "\n";
     if (const auto matters = what_matters_most(report))
         out += words.say(*matters) + "\n";
-    if (const auto asked = test_reading_in_words(report))
-        out += words.say(*asked) + "\n";
+    if (const auto test = best_test_reading(report.solution))
+        out += words.say(sentence_of(*test, report.solution.advised())) + "\n";
     for (const Warning& warning : report.warnings)
         out += "! " + words.say(sentence_of(warning)) + "\n";
     return out;

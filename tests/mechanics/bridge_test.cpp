@@ -29,11 +29,20 @@ TEST_CASE("lever arms are the slopes of the distances") {
         const Reach after = reach(hook, hole, across, Attitude(angle + d));
         CHECK(at.per_rad_m == Approx((after.length_m - before.length_m) / (2 * d)).epsilon(1e-7));
         CHECK(at.per_rad2_m == Approx((after.per_rad_m - before.per_rad_m) / (2 * d)).epsilon(1e-6));
-        const Point moved{hook.x + d, hook.y};
-        const ReachPerShift shift = reach_per_shift(at, hook, hole, Attitude(angle));
-        const Reach shifted = reach(moved, hole, across, Attitude(angle));
-        CHECK(shift.length == Approx((shifted.length_m - at.length_m) / d).epsilon(1e-4));
-        CHECK(shift.per_rad == Approx((shifted.per_rad_m - at.per_rad_m) / d).epsilon(1e-4));
+        const ReachPerShift by_hook = reach_per_fixed(at, hook, hole, Attitude(angle));
+        const ReachPerShift by_hole = reach_per_level(at, hook, hole, Attitude(angle));
+        auto shifted = [&](Point hook_by, Point hole_by) {
+            return reach({hook.x + hook_by.x, hook.y + hook_by.y}, {hole.x + hole_by.x, hole.y + hole_by.y},
+                         across, Attitude(angle));
+        };
+        auto agrees = [&](double length, double per_rad, const Reach& after_shift) {
+            CHECK(length == Approx((after_shift.length_m - at.length_m) / d).epsilon(1e-4));
+            CHECK(per_rad == Approx((after_shift.per_rad_m - at.per_rad_m) / d).epsilon(1e-4));
+        };
+        agrees(by_hook.length.x, by_hook.per_rad.x, shifted({d, 0.0}, {}));
+        agrees(by_hook.length.y, by_hook.per_rad.y, shifted({0.0, d}, {}));
+        agrees(by_hole.length.x, by_hole.per_rad.x, shifted({}, {d, 0.0}));
+        agrees(by_hole.length.y, by_hole.per_rad.y, shifted({}, {0.0, d}));
     }
 }
 

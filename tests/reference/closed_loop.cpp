@@ -100,8 +100,11 @@ Run follow(HiddenGuitar guitar, Way way) {
     double turns = 0.0;
     for (int i = 0; i < most_visits; ++i) {
         ReportResult result = counterpull::report(guitar.setup());
-        if (way == Way::test_first && i == 0 && result.report && result.report->test_reading) {
-            guitar.setup().log.push_back(guitar.read_test(*result.report->test_reading));
+        const auto test = way == Way::test_first && i == 0 && result.report
+                              ? best_test_reading(result.report->solution)
+                              : std::nullopt;
+        if (test) {
+            guitar.setup().log.push_back(guitar.read_test(*test));
             result = counterpull::report(guitar.setup());
         }
         if (!result.report || !result.report->solution.advice.front().turns)

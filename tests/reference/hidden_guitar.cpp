@@ -45,7 +45,7 @@ Assembly HiddenGuitar::assembly() const {
 
 bool HiddenGuitar::can_be_held() const {
     Belief belief(setup_);
-    belief.learn(truth_, {});
+    belief.condition(truth_, {});
     std::vector<Arrangement> all = straight_arrangements(setup_);
     std::erase_if(
         all, [&](const Arrangement& springs) { return springs_needed(springs) > springs_owned(setup_); });

@@ -1,0 +1,82 @@
+// The fit of a guitar's unknowns to its readings.
+//
+// Maximum a posteriori: with the unknowns in units of their prior spreads and every reading in units of its
+// own, x minimizes ½|x|² + ½ Σ ((predicted(x) − read)/σ)², beyond `outlier_sigmas` Huber's loss in place of
+// the square. Gauss–Newton with Levenberg–Marquardt's damping as the safeguard; at the minimum the posterior
+// covariance is (1 + JᵀJ)⁻¹. Besides the guitar's unknowns (belief.h) every visit to the claw brings one: by
+// how much the screws turned further than was counted, ±0.06 turn, adding up from visit to visit.
+// The derivatives J are exact (playback.h).
+#pragma once
+
+#include "engine/belief/information.h"
+#include "engine/belief/playback.h"
+
+#include <vector>
+
+namespace counterpull {
+
+inline constexpr double outlier_sigmas = 4.0;
+// Done where no unknown moves by more than this share of its prior spread.
+inline constexpr double settled_step = 1e-7;
+inline constexpr int most_fit_steps = 40;
+// A reading that changes by more than this, both in their spreads, has jumped (a string gone slack, a stop
+// reached): that is no slope, and would leave nothing else of the arithmetic.
+inline constexpr double steepest = 1e4;
+
+// Readings to first order: how each moves with the unknowns of a Playback, all in units of their spreads.
+struct Linearization {
+    Columns columns;
+    std::size_t width = 0;
+    std::vector<int> visit_of; // entry of the log → visit
+    int visits = 0;
+    std::vector<int> entry;       // reading → entry
+    std::vector<double> weight;   // 1 where it counts in full, 0 where it is left out
+    std::vector<double> jacobian; // row by row
+    ConstRow row(std::size_t reading) const { return {jacobian.data() + reading * width, width}; }
+};
+
+class Fit {
+  public:
+    explicit Fit(const Belief& prior);
+
+    // Whether it converged. Begins where it stands, at first the prior's mean.
+    bool run();
+    void leave_out(std::size_t observation) { used_[observation] = false; }
+    bool is_used(std::size_t observation) const { return used_[observation]; }
+
+    const std::vector<Observation>& seen() const { return playback_.observations(); }
+    int visits() const { return playback_.visits(); }
+    const std::vector<double>& predicted() const { return predicted_; }
+    int iterations() const { return iterations_; }
+    double cost() const { return cost(x_, predicted_); }
+
+    // How far each reading lies from what all others predict, in σ of both: of a fitted one its residual over
+    // √(1 − leverage).
+    std::vector<double> distances();
+    // Mean and covariance, given what is used.
+    void condition(Belief& belief);
+    // The bridge as the last entry left it.
+    Strung left();
+    Linearization linearized() const;
+
+  private:
+    bool linearize();
+    bool steps_down(double damping);
+    double residual(std::size_t o, const std::vector<double>& predicted) const;
+    double cost(const std::vector<double>& x, const std::vector<double>& predicted) const;
+    double weight(std::size_t o) const;
+    void add_up(double damping);
+    void step(double damping);
+    double moved() const;
+    ConstRow row(std::size_t o) const { return {jacobian_.data() + o * x_.size(), x_.size()}; }
+
+    Playback playback_;
+    std::vector<double> x_, predicted_;
+    std::vector<double> next_, next_predicted_, change_; // the step tried
+    std::vector<double> jacobian_;                       // of the observations in units of their σ
+    std::vector<bool> used_;
+    Information information_;
+    int iterations_ = 0;
+};
+
+} // namespace counterpull
