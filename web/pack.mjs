@@ -34,10 +34,10 @@ const program = addHashed("counterpull.js", readFileSync(`${built}/counterpull.j
 const pageWords = {}, wordFiles = {};
 for (const name of readdirSync(here + "../engine/words")) {
   const language = name.replace(".json", ""), words = JSON.parse(readFileSync(here + "../engine/words/" + name, "utf8"));
-  const ofPage = ([key]) => key.startsWith("start.");
+  const ofPage = ([key]) => key.startsWith("start."), ofCommandLine = ([key]) => key.startsWith("usage.");
   pageWords[language] = Object.fromEntries(Object.entries(words).filter(ofPage));
   if (language === "en") continue;
-  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(Object.fromEntries(Object.entries(words).filter((entry) => !ofPage(entry)))));
+  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(Object.fromEntries(Object.entries(words).filter((entry) => !ofPage(entry) && !ofCommandLine(entry)))));
 }
 
 // The page's own scripts: one that starts, and those that are loaded when first asked for.

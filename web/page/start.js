@@ -2,7 +2,7 @@
 import { begin, changed, edit, openGuitar } from "./address.js";
 import { takeFiles } from "./files.js";
 import { pageText, speak, tellLanguage } from "./language.js";
-import { mirror } from "./mirror.js";
+import { mirror, operated } from "./mirror.js";
 import * as notebook from "./notebook.js";
 import { cover, notify, uncover } from "./notice.js";
 import { keepOffline } from "./offline.js";
@@ -31,7 +31,7 @@ globalThis.Module = {
     inWords();
   },
   onAbort() { cover(program.ready ? "start.stopped" : "start.not_loaded", true); },
-  onFrame(different) {
+  onFrame(different, controlsDiffer, wished) {
     if (!shown && ready) {
       shown = true;
       document.title = pageText("start.title"); // SDL had put its window's there
@@ -43,7 +43,8 @@ globalThis.Module = {
       document.getElementById("spoken").textContent = ask("answer");
       changed();
     }
-    mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
+    if (controlsDiffer || operated()) mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
+    if (!wished) return;
     const wish = ask("wish");
     // Not from inside the frame: printing waits for its dialog.
     if (wish === "print") setTimeout(() => window.print());
