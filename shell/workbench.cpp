@@ -1,6 +1,8 @@
 #include "shell/workbench.h"
 #include "engine/say/whatif_topics.h"
 
+#include <utility>
+
 namespace counterpull {
 
 Workbench::Workbench(Setup setup) {
@@ -46,20 +48,27 @@ void Workbench::put(Setup setup) {
     setup_ = std::move(setup);
     drafts_.clear();
     bridge_preset_ = &nearest_bridge(setup_.guitar.bridge);
-    solve();
+    solve_anew();
 }
 
-void Workbench::solve() {
+void Workbench::solve_anew() {
     ++revision_;
-    ReportResult result = counterpull::report(setup_);
-    problems_ = std::move(result.problems);
-    if (!result.report)
-        return;
-    report_ = std::move(result.report);
-    answered_ = setup_;
+    unsolved_ = true;
     sets_.clear();
     history_.clear();
     effects_.reset();
+}
+
+const Workbench::Answer& Workbench::solved() const {
+    if (!std::exchange(unsolved_, false))
+        return answer_;
+    ReportResult result = counterpull::report(setup_);
+    answer_.problems = std::move(result.problems);
+    if (result.report) {
+        answer_.report = std::move(result.report);
+        answer_.setup = setup_;
+    }
+    return answer_;
 }
 
 const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
@@ -68,13 +77,13 @@ const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
         return known->second;
     SearchOptions options;
     options.feel = feel;
-    return sets_[feel] = strings_to_buy(answered_, options).sets;
+    return sets_[feel] = strings_to_buy(answered(), options).sets;
 }
 
 const Workbench::Effects& Workbench::effects() {
     if (!effects_) {
-        WhatIf answer = whatif(answered_, *report_);
-        std::vector<Topic> topics = whatif_topics(answered_, *report_, answer);
+        WhatIf answer = whatif(answered(), report());
+        std::vector<Topic> topics = whatif_topics(answered(), report(), answer);
         effects_ = {std::move(answer), std::move(topics)};
     }
     return *effects_;
@@ -84,10 +93,10 @@ const std::vector<double>& Workbench::spread_history() {
     if (!history_.empty())
         return history_;
     // The same springs all along, or the bars would compare different advice.
-    const Arrangement& springs = report_->advice.front().springs;
-    Setup part = answered_;
-    for (std::size_t count = 0; count <= answered_.log.size(); ++count) {
-        part.log.assign(answered_.log.begin(), answered_.log.begin() + static_cast<std::ptrdiff_t>(count));
+    const Arrangement& springs = report().advice.front().springs;
+    Setup part = answered();
+    for (std::size_t count = 0; count <= answered().log.size(); ++count) {
+        part.log.assign(answered().log.begin(), answered().log.begin() + static_cast<std::ptrdiff_t>(count));
         const ReportResult result = counterpull::report(part);
         if (!result.report)
             continue;
@@ -119,7 +128,7 @@ const std::string* Workbench::draft_at(std::string_view path) const {
 const Phrase* Workbench::problem_at(std::string_view path) const {
     if (const auto found = drafts_.find(path); found != drafts_.end())
         return &found->second.why;
-    for (const Problem& problem : problems_.told)
+    for (const Problem& problem : problems().told)
         if (problem.path == path)
             return &problem.why;
     return nullptr;

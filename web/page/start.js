@@ -1,4 +1,5 @@
 // Starts the program and carries between it and the page.
+import { load } from "./load.js";
 import { begin, changed, edit, openGuitar } from "./address.js";
 import { takeFiles } from "./files.js";
 import { pageText, speak, tellLanguage } from "./language.js";
@@ -104,9 +105,4 @@ canvas.addEventListener("webglcontextlost", (event) => {
 const graphics = canvas.getContext("webgl", { alpha: false, depth: false, stencil: false, antialias: false, powerPreference: "low-power" });
 if (!window.WebAssembly) cover("start.no_wasm");
 else if (!graphics) cover("start.no_webgl");
-else {
-  const loader = document.createElement("script");
-  loader.src = PROGRAM; // its name, put in by web/pack.mjs
-  loader.onerror = () => cover("start.not_loaded", true);
-  document.head.append(loader);
-}
+else load(() => cover("start.not_loaded", true));
