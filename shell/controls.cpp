@@ -57,7 +57,8 @@ void ControlList::declare(const Declared& control) {
     put_place(kept.low, control.low);
     put_place(kept.high, control.high);
     put(kept.typed, control.typed);
-    if (!std::ranges::equal(kept.options, control.options)) {
+    if (!std::equal(kept.options.begin(), kept.options.end(), control.options.begin(),
+                    control.options.end())) {
         kept.options.assign(control.options.begin(), control.options.end());
         changed_ = true;
     }
@@ -83,7 +84,8 @@ std::optional<std::string> ControlList::take_request(std::string_view id) {
 }
 
 bool ControlList::field_at(float x, float y) const {
-    return std::ranges::any_of(all(), [&](const Control& c) {
+    const auto list = all();
+    return std::any_of(list.begin(), list.end(), [&](const Control& c) {
         return c.role == Role::spinbutton && x >= c.low.x && x <= c.high.x && y >= c.low.y && y <= c.high.y;
     });
 }

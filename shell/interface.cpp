@@ -61,10 +61,8 @@ void draw_cards(const Desk& desk, Section::Place place) {
 
 Interface::Interface(Setup setup) : bench_(std::move(setup)) {}
 
-std::string Interface::answer() const {
-    if (!bench_.has_answer())
-        return std::string(words_.text("ui.no_answer"));
-    return words_.say(answer_sentence(bench_.report()));
+const std::string& Interface::answer() {
+    return answer_in_words(bench_, words_, view_.kept);
 }
 
 std::string Interface::plain_text() const {

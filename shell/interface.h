@@ -55,6 +55,7 @@ class Interface {
         view_.show_begins = !view_.shown.empty();
     }
     // What the platform is asked to do, once; "" nothing.
+    bool has_wish() const { return !view_.wish.empty(); }
     std::string take_wish() { return std::exchange(view_.wish, {}); }
     // The drawing asked for last, as SVG; there when the wish is "picture".
     const std::string& picture() const { return view_.picture_svg; }
@@ -63,7 +64,7 @@ class Interface {
     // The answer as text for a forum (report_text.h); "" where there is none.
     std::string plain_text() const;
     // The answer as it is shown, in words.
-    std::string answer() const;
+    const std::string& answer();
 
   private:
     void follow_screen(const Screen& screen);

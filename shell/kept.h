@@ -17,12 +17,9 @@ class Kept {
     template <class Make>
     const auto& of(std::string_view name, long revision, Make&& make) {
         using Made = std::decay_t<decltype(make())>;
-        auto found = all_.find(name);
-        if (found == all_.end())
-            found = all_.emplace(name, Entry{}).first;
-        Entry& entry = found->second;
-        if (!entry.made || entry.revision != revision)
-            entry = {revision, std::make_shared<const Made>(make())};
+        Entry& entry = entry_of(name, revision);
+        if (!entry.made)
+            entry.made = std::make_shared<const Made>(make());
         return *static_cast<const Made*>(entry.made.get());
     }
     void forget() { all_.clear(); }
@@ -32,6 +29,8 @@ class Kept {
         long revision = 0;
         std::shared_ptr<const void> made;
     };
+    // The place of a name, empty where what it had is of another revision.
+    Entry& entry_of(std::string_view name, long revision);
     std::map<std::string, Entry, std::less<>> all_;
 };
 

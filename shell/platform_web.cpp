@@ -16,8 +16,8 @@ EM_JS(double, screen_value, (int what), {
     const page = Module['screen'];
     return page[what];
 });
-EM_JS(void, report_frame, (int changed), {
-    Module['onFrame'](changed);
+EM_JS(void, report_frame, (int changed, int controls_changed, int wish), {
+    Module['onFrame'](changed, controls_changed, wish);
 });
 // clang-format on
 
@@ -56,6 +56,7 @@ struct Page {
     bool started = false; // before that there is no loop to resume
     bool running = false;
     long told_revision = -1; // of what the page was told of last
+    long told_controls = -1;
     Preferences told_preferences;
     std::string told_language;
 };
@@ -75,7 +76,9 @@ void frame() {
     p.told_revision = revision;
     p.told_preferences = p.interface.preferences();
     p.told_language = p.interface.words().language();
-    report_frame(changed);
+    const long controls = p.interface.controls().revision();
+    report_frame(changed, controls != p.told_controls, p.interface.has_wish());
+    p.told_controls = controls;
     if (p.window.quiet() && p.running) {
         emscripten_pause_main_loop();
         p.running = false;

@@ -42,6 +42,13 @@ std::string turns_of(const Desk& desk, const Advice& advice) {
 
 } // namespace
 
+const std::string& answer_in_words(const Workbench& bench, const Words& words, Kept& kept) {
+    return kept.of("answer", bench.revision(), [&] {
+        return bench.has_answer() ? words.say(answer_sentence(bench.report()))
+                                  : std::string(words.text("ui.no_answer"));
+    });
+}
+
 // Back and forward through what was edited.
 void draw_steps(const Desk& desk) {
     const bool back = desk.bench.can_undo(), forward = desk.bench.can_redo();
@@ -64,27 +71,23 @@ void draw_answer(const Desk& desk, bool pinned) {
     const Report& report = desk.bench.report();
     if (!pinned && !setup.title.empty())
         faint(desk, setup.title);
-    struct Said {
-        std::string sentence;
-        std::optional<std::string> after;
-    };
-    const Said& said = desk.kept("answer", [&] {
-        const auto after = back_in_tune(report);
-        return Said{desk.say(answer_sentence(report)),
-                    after ? std::optional(desk.say(*after)) : std::nullopt};
+    const std::string& sentence = answer_in_words(desk.bench, desk.words, desk.view.kept);
+    const std::string& after = desk.kept("after the answer", [&] {
+        const auto tail = back_in_tune(report);
+        return tail ? desk.say(*tail) : std::string();
     });
     const bool outdated = desk.bench.outdated();
     const ImVec2 low = ImGui::GetCursorScreenPos();
-    paragraph(desk, said.sentence, desk.theme.fonts.answer,
+    paragraph(desk, sentence, desk.theme.fonts.answer,
               outdated ? desk.theme.colours.faint : desk.theme.colours.ink);
-    desk.controls.declare({"answer", Role::status, desk.say("ui.answer"), said.sentence,
+    desk.controls.declare({"answer", Role::status, desk.say("ui.answer"), sentence,
                            outdated ? desk.say("ui.outdated") : "", !outdated, low, ImGui::GetItemRectMax()});
     if (outdated) {
         draw_refusals(desk);
         return;
     }
-    if (pinned && said.after)
-        faint(desk, *said.after);
+    if (pinned && !after.empty())
+        faint(desk, after);
 }
 
 void draw_details(const Desk& desk) {

@@ -9,6 +9,8 @@ void draw_masthead(const Desk& desk);
 void draw_page(const Desk& desk); // what a reader chooses for this device
 // The answer: first the sentence, then what it means. `pinned` keeps it to what must always be seen.
 void draw_answer(const Desk& desk, bool pinned);
+// The sentence itself, or that there is none.
+const std::string& answer_in_words(const Workbench& bench, const Words& words, Kept& kept);
 void draw_details(const Desk& desk);
 void draw_choices(const Desk& desk); // spring arrangements compared
 void draw_pulls(const Desk& desk);   // string by string

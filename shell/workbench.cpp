@@ -2,6 +2,8 @@
 #include "engine/belief/spread_history.h"
 #include "engine/say/whatif_topics.h"
 
+#include <utility>
+
 namespace counterpull {
 
 Workbench::Workbench(Setup setup) {
@@ -47,20 +49,26 @@ void Workbench::put(Setup setup) {
     setup_ = std::move(setup);
     drafts_.clear();
     bridge_preset_ = &nearest_bridge(setup_.guitar.bridge);
-    solve();
+    solve_anew();
 }
 
-void Workbench::solve() {
+void Workbench::solve_anew() {
     ++revision_;
-    ReportResult result = counterpull::report(setup_);
-    problems_ = std::move(result.problems);
-    if (!result.report)
-        return;
-    report_ = std::move(result.report);
+    unsolved_ = true;
     sets_.clear();
     history_.reset();
     test_reading_.reset();
     effects_.reset();
+}
+
+const Workbench::Answer& Workbench::solved() const {
+    if (!std::exchange(unsolved_, false))
+        return answer_;
+    ReportResult result = counterpull::report(setup_);
+    answer_.problems = std::move(result.problems);
+    if (result.report)
+        answer_.report = std::move(result.report);
+    return answer_;
 }
 
 const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
@@ -69,13 +77,13 @@ const std::vector<FoundSet>& Workbench::sets_that_need_no_turns(Feel feel) {
         return known->second;
     SearchOptions options;
     options.feel = feel;
-    return sets_[feel] = strings_to_buy(report_->solution, options);
+    return sets_[feel] = strings_to_buy(report().solution, options);
 }
 
 const Workbench::Effects& Workbench::effects() {
     if (!effects_) {
-        WhatIf answer = whatif(report_->solution);
-        std::vector<Topic> topics = whatif_topics(*report_, answer);
+        WhatIf answer = whatif(report().solution);
+        std::vector<Topic> topics = whatif_topics(report(), answer);
         effects_ = {std::move(answer), std::move(topics)};
     }
     return *effects_;
@@ -83,7 +91,7 @@ const Workbench::Effects& Workbench::effects() {
 
 const std::vector<double>& Workbench::spread_history() {
     if (!history_) {
-        const Solution& solution = report_->solution;
+        const Solution& solution = report().solution;
         history_ = solution.advised().turns
                        ? counterpull::spread_history(solution.calibration, solution.advised().turns_per)
                        : std::vector<double>();
@@ -93,7 +101,7 @@ const std::vector<double>& Workbench::spread_history() {
 
 const std::optional<TestReading>& Workbench::test_reading() {
     if (!test_reading_)
-        test_reading_ = best_test_reading(report_->solution);
+        test_reading_ = best_test_reading(report().solution);
     return *test_reading_;
 }
 
@@ -118,7 +126,7 @@ const std::string* Workbench::draft_at(std::string_view path) const {
 const Phrase* Workbench::problem_at(std::string_view path) const {
     if (const auto found = drafts_.find(path); found != drafts_.end())
         return &found->second.why;
-    for (const Problem& problem : problems_.told)
+    for (const Problem& problem : problems().told)
         if (problem.path == path)
             return &problem.why;
     return nullptr;

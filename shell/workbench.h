@@ -18,10 +18,10 @@ class Workbench {
 
     const Setup& setup() const { return setup_; }
     // The last answer there was, and the set-up that it answers. Outdated while anything is refused.
-    const Report& report() const { return *report_; }
-    const Setup& answered() const { return report_ ? report_->setup() : setup_; }
-    bool outdated() const { return !drafts_.empty() || !problems_.none(); }
-    bool has_answer() const { return report_.has_value(); }
+    const Report& report() const { return *solved().report; }
+    const Setup& answered() const { return has_answer() ? report().setup() : setup_; }
+    bool outdated() const { return !drafts_.empty() || !solved().problems.none(); }
+    bool has_answer() const { return solved().report.has_value(); }
     // Grows with every change of the set-up or of what is refused.
     long revision() const { return revision_; }
 
@@ -48,7 +48,7 @@ class Workbench {
         change(setup_);
         if (setup_ != before)
             remember(std::move(before));
-        solve();
+        solve_anew();
     }
     void open(Setup setup); // an edit too
     // Another set-up altogether: there is nothing to undo to.
@@ -70,7 +70,7 @@ class Workbench {
     // Why the value at a path is refused, or nothing.
     const Phrase* problem_at(std::string_view path) const;
     // Problems that stand at no path among `shown`: told with the answer, so that none is hidden.
-    const Problems& problems() const { return problems_; }
+    const Problems& problems() const { return solved().problems; }
 
     // The bridge preset chosen last, or the one nearest to the set-up when it was opened.
     const BridgePreset& bridge_preset() const { return *bridge_preset_; }
@@ -83,14 +83,21 @@ class Workbench {
         Phrase why;
     };
     static constexpr std::size_t most_steps = 200;
-    void solve();
+    // The last good answer, and why the set-up of now has none.
+    struct Answer {
+        std::optional<Report> report;
+        Problems problems;
+    };
+    // Worked out when first asked for: a set-up that is put on the page and replaced at once costs nothing.
+    const Answer& solved() const;
+    void solve_anew();
     void put(Setup setup);
     void remember(Setup before);
     void go(std::vector<Setup>& from, std::vector<Setup>& to);
 
     Setup setup_;
-    std::optional<Report> report_;
-    Problems problems_;
+    mutable Answer answer_;
+    mutable bool unsolved_ = true;
     std::map<std::string, Draft, std::less<>> drafts_;
     const BridgePreset* bridge_preset_ = nullptr;
     long revision_ = 0;

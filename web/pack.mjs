@@ -27,17 +27,17 @@ const source = (name) => readFileSync(here + "page/" + name, "utf8");
 const page = (name) => source(name).replace(/\{(start\.\w+)\}/g, (_, key) => pageWords.en[key]);
 
 const wasm = addHashed("counterpull.wasm", readFileSync(`${built}/counterpull.wasm`));
-const program = addHashed("counterpull.js", readFileSync(`${built}/counterpull.js`, "utf8").replaceAll("counterpull.wasm", wasm));
+const program = addHashed("counterpull.js", readFileSync(`${built}/counterpull.js`, "utf8"));
 
 // Of each language: what is said before there is a program goes into the scripts, the rest is a file of its own, but for
 // English, which the program has.
 const pageWords = {}, wordFiles = {};
 for (const name of readdirSync(here + "../engine/words")) {
   const language = name.replace(".json", ""), words = JSON.parse(readFileSync(here + "../engine/words/" + name, "utf8"));
-  const ofPage = ([key]) => key.startsWith("start.");
+  const ofPage = ([key]) => key.startsWith("start."), ofCommandLine = ([key]) => key.startsWith("usage.");
   pageWords[language] = Object.fromEntries(Object.entries(words).filter(ofPage));
   if (language === "en") continue;
-  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(Object.fromEntries(Object.entries(words).filter((entry) => !ofPage(entry)))));
+  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(Object.fromEntries(Object.entries(words).filter((entry) => !ofPage(entry) && !ofCommandLine(entry)))));
 }
 
 // The page's own scripts: one that starts, and those that are loaded when first asked for.
@@ -46,7 +46,7 @@ const bundle = (name, names) => buildSync({
   nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./notebook_dialog-*", "./picture_dialog-*"],
   define: Object.fromEntries(Object.entries(names).map(([key, value]) => [key, JSON.stringify(value)])),
 }).outputFiles[0].contents;
-const shared = { PROGRAM: program, PAGE_WORDS: pageWords, WORD_FILES: wordFiles };
+const shared = { PROGRAM: program, WASM: wasm, PAGE_WORDS: pageWords, WORD_FILES: wordFiles };
 const code = addHashed("code.js", bundle("code.js", {}));
 const [notebook, picture] = ["notebook_dialog.js", "picture_dialog.js"].map((name) => addHashed(name, bundle(name, {})));
 const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, NOTEBOOK: "./" + notebook, PICTURE: "./" + picture }));

@@ -1,6 +1,7 @@
 // One answer, fit for a frame in somebody else's page: the set-up comes with the address. The program calculates without
 // drawing anything, so that no graphics are needed and the text can be read and copied.
 import { element } from "./dom.js";
+import { load } from "./load.js";
 import { pageText, speak, tellLanguage } from "./language.js";
 import { ask, program, say } from "./program.js";
 
@@ -32,9 +33,6 @@ globalThis.Module = {
   onAbort: notLoaded,
 };
 card.replaceChildren(line("p", pageText("start.loading")));
-const loader = document.createElement("script");
-loader.src = PROGRAM; // its name, put in by web/pack.mjs
-loader.onerror = notLoaded;
 // Blocked, or the network went: the program's loader only throws.
 for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) notLoaded(); });
-document.head.append(loader);
+load(notLoaded);

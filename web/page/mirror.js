@@ -6,6 +6,8 @@ import { controls, tell } from "./program.js";
 
 const root = document.getElementById("mirror");
 const twins = new Map(); // by the control's id
+let touched = false; // a twin may show what the program did not take
+export const operated = () => touched;
 
 const builders = {
   button: () => element("button", { type: "button" }),
@@ -23,7 +25,7 @@ function twinOf({ id, role }) {
   const part = role === "heading" ? builders.button() : builders[role]();
   const whole = role === "heading" ? element("h2") : role === "spinbutton" ? element("div") : part;
   if (whole !== part) whole.append(part);
-  const twin = { role, whole, part, why: null };
+  const twin = { role, whole, part, why: null, at: "" };
   if (role === "spinbutton") {
     twin.why = element("span", { id: "why-" + id });
     whole.append(twin.why);
@@ -48,7 +50,8 @@ function fill(select, options, chosen) {
   if (select.value !== chosen) select.value = chosen;
 }
 
-function update({ role, whole, part, why }, { label, value, problem, rect, options }) {
+function update(twin, { label, value, problem, rect, options }) {
+  const { role, whole, part, why } = twin;
   if (role === "button" || role === "heading") setText(part, label);
   else if (role === "status") setText(part, value);
   else set(part, "aria-label", label);
@@ -62,11 +65,15 @@ function update({ role, whole, part, why }, { label, value, problem, rect, optio
     if (problem) set(part, "aria-describedby", why.id);
     else part.removeAttribute("aria-describedby");
   }
+  const at = rect.join();
+  if (at === twin.at) return;
+  twin.at = at;
   const [left, top, right, bottom] = rect;
   Object.assign(whole.style, { left: left + "px", top: top + "px", width: right - left + "px", height: bottom - top + "px" });
 }
 
 export function mirror() {
+  touched = false;
   const list = controls().filter(({ role }) => role !== "option"); // those of a list are its own
   const ids = new Set(list.map(({ id }) => id));
   for (const [id, { whole }] of twins) if (!ids.has(id)) { whole.remove(); twins.delete(id); }
@@ -79,5 +86,6 @@ export function mirror() {
     last = twin.whole;
   }
 }
-root.addEventListener("input", ({ target }) => { target.dataset.typing = "yes"; });
-root.addEventListener("change", ({ target }) => { delete target.dataset.typing; });
+root.addEventListener("input", ({ target }) => { touched = true; target.dataset.typing = "yes"; });
+root.addEventListener("change", ({ target }) => { touched = true; delete target.dataset.typing; });
+root.addEventListener("focusout", () => { touched = true; });

@@ -1,8 +1,9 @@
 // Starts the program and carries between it and the page.
+import { load } from "./load.js";
 import { begin, changed, edit, openGuitar } from "./address.js";
 import { takeFiles } from "./files.js";
 import { pageText, speak, tellLanguage } from "./language.js";
-import { mirror } from "./mirror.js";
+import { mirror, operated } from "./mirror.js";
 import * as notebook from "./notebook.js";
 import { cover, notify, uncover } from "./notice.js";
 import { keepOffline } from "./offline.js";
@@ -31,7 +32,7 @@ globalThis.Module = {
     inWords();
   },
   onAbort() { cover(program.ready ? "start.stopped" : "start.not_loaded", true); },
-  onFrame(different) {
+  onFrame(different, controlsDiffer, wished) {
     if (!shown && ready) {
       shown = true;
       document.title = pageText("start.title"); // SDL had put its window's there
@@ -43,7 +44,8 @@ globalThis.Module = {
       document.getElementById("spoken").textContent = ask("answer");
       changed();
     }
-    mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
+    if (controlsDiffer || operated()) mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
+    if (!wished) return;
     const wish = ask("wish");
     // Not from inside the frame: printing waits for its dialog.
     if (wish === "print") setTimeout(() => window.print());
@@ -103,9 +105,4 @@ canvas.addEventListener("webglcontextlost", (event) => {
 const graphics = canvas.getContext("webgl", { alpha: false, depth: false, stencil: false, antialias: false, powerPreference: "low-power" });
 if (!window.WebAssembly) cover("start.no_wasm");
 else if (!graphics) cover("start.no_webgl");
-else {
-  const loader = document.createElement("script");
-  loader.src = PROGRAM; // its name, put in by web/pack.mjs
-  loader.onerror = () => cover("start.not_loaded", true);
-  document.head.append(loader);
-}
+else load(() => cover("start.not_loaded", true));
