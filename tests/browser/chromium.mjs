@@ -1,7 +1,7 @@
 // The page in a real Chromium, with all that its driver can do, for tests that go into depth.
 import { after, before } from "node:test";
 import { chromium } from "playwright-core";
-import { atRest, chromiumFlags, patience, placeOf, serve, until, withSecondTry } from "./site.mjs";
+import { atRest, chromiumFlags, keptForOffline, patience, placeOf, serve, until, withSecondTry } from "./site.mjs";
 
 export const desktop = { viewport: { width: 1280, height: 800 } };
 export const phone = { viewport: { width: 412, height: 915 }, deviceScaleFactor: 2.6, isMobile: true, hasTouch: true };
@@ -85,6 +85,7 @@ export async function written(page) {
   await still(page);
   await page.waitForFunction(() => location.hash.length > 1 && location.hash === "#" + window.counterpull.link());
 }
+export const offlineReady = (page) => until(() => page.evaluate(keptForOffline), "the page to be kept for offline");
 export async function showNotebook(page) {
   await operate(page, "notebook");
   await page.locator("#notebook[open] h2").waitFor();

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { engines, pageIn } from "./engines.mjs";
-import { answerOf, commandLine, loseGraphics, pause, returnGraphics, serve, shots, until } from "./site.mjs";
+import { answerOf, commandLine, keptForOffline, loseGraphics, pause, returnGraphics, serve, shots, until } from "./site.mjs";
 
 let port = 8200;
 const only = process.env.COUNTERPULL_ENGINE; // one of them, while working on it
@@ -99,7 +99,7 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
   });
 
   scenario("a second visit works without a network", async () => {
-    await until(() => browser.evaluate(() => navigator.serviceWorker.ready.then(() => true)), "the service worker");
+    await until(() => browser.evaluate(keptForOffline), "the page to be kept for offline");
     await site.stop();
     await visit();
     assert.match(await ask("answer"), /^Add a spring/);

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { after, test } from "node:test";
-import { answerOn, answered, desktop, find, guitars, inChromium, linkOn, notice, operate, phone, reload, setup, showNotebook, still, tapOpens, written } from "./chromium.mjs";
+import { answerOn, answered, desktop, find, guitars, inChromium, linkOn, notice, offlineReady, operate, phone, reload, setup, showNotebook, still, tapOpens, written } from "./chromium.mjs";
 import { loseGraphics, returnGraphics, root, serve, shots } from "./site.mjs";
 
 const { open, opened, opensAt, at } = inChromium(8199);
@@ -156,7 +156,7 @@ test("a new version is offered; accepted in one tab, another that is open works 
   let served = await serve(8230);
   after(() => served.stop());
   const page = await opened(desktop, null, served.address);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  await offlineReady(page);
   await reload(page); // now the worker serves it
   await operate(page, "now.tail_mm", "-1.7");
   await written(page);

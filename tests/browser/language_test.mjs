@@ -1,7 +1,7 @@
 // The page in its second language: by the browser's, by choice, and where its words cannot be had.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { answerOn, answered, desktop, documentOn, find, inChromium, notice, operate, phone, reload, setup, still } from "./chromium.mjs";
+import { answerOn, answered, desktop, documentOn, find, inChromium, notice, offlineReady, operate, phone, reload, setup, still } from "./chromium.mjs";
 import { commandLine, shots } from "./site.mjs";
 
 const { open, opened, at } = inChromium(8196);
@@ -33,7 +33,7 @@ test("the language is chosen on the page, stays chosen, and is there without a n
   assert.ok((await inGerman(page)).includes(await answerOn(page)));
   await operate(page, "page.notes");
   await page.waitForFunction(() => /"de".*"own"/.test(localStorage.getItem("counterpull.preferences"))); // a little later
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  await offlineReady(page);
   await page.context().setOffline(true);
   await reload(page);
   assert.equal(await page.locator("html").getAttribute("lang"), "de");

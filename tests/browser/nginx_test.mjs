@@ -5,7 +5,7 @@ import { spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { after, before, test } from "node:test";
-import { answerOn, desktop, inChromium, reload } from "./chromium.mjs";
+import { answerOn, desktop, inChromium, offlineReady, reload } from "./chromium.mjs";
 import { root, until } from "./site.mjs";
 
 const packages = root + ".build/nginx/";
@@ -56,7 +56,7 @@ test("every file has the type, policy, keeping and compression that web/run give
 test("a browser opens the page from it, and opens it again when it is gone", async () => {
   const page = await opened(desktop, null, address);
   const answer = await answerOn(page);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  await offlineReady(page);
   const ended = new Promise((resolve) => { nginx.on("exit", resolve); });
   nginx.kill();
   await ended;

@@ -3,10 +3,10 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import axe from "axe-core";
-import { answered, desktop, guitars, inChromium, notice, operate, phone, reload, says, setup, showNotebook, still, written } from "./chromium.mjs";
+import { answered, controls, desktop, guitars, inChromium, notice, operate, phone, reload, says, setup, showNotebook, still, written } from "./chromium.mjs";
 import { commandLine, root, shots, until } from "./site.mjs";
 
-const { open, opened, opensAt, at } = inChromium(8197);
+const { opened, opensAt, at } = inChromium(8197);
 const example = readFileSync(root + "tests/examples/small-sag.json", "utf8");
 const tails = async (page) => (await guitars(page)).map(({ now }) => now.tail_mm).sort();
 
@@ -51,7 +51,7 @@ test("rename, duplicate, delete and put back, open another, by what a screen rea
   await button("Open: Upstairs <b>guitar</b> (copy)").click();
   await still(page);
   assert.equal((await setup(page)).title, "Upstairs <b>guitar</b> (copy)");
-  assert.ok(!(await page.evaluate(() => window.counterpull.controls())).some(({ id }) => id === "undo"), "nothing of the other guitar to undo");
+  assert.ok(!(await controls(page)).some(({ id }) => id === "undo"), "nothing of the other guitar to undo");
   await operate(page, "now.tail_mm", "1");
   await written(page);
   assert.deepEqual(await tails(page), [-1.5, 1]);

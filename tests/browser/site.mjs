@@ -48,6 +48,8 @@ export const atRest = async () => {
   }
   return true;
 };
+// Run in the page: whether it would open without a network.
+export const keptForOffline = () => navigator.serviceWorker.getRegistration().then((worker) => Boolean(worker?.active));
 // Run in the page: takes the graphics context away, done when the page has been told; gives it back.
 export const loseGraphics = () => new Promise((done) => {
   const canvas = document.getElementById("canvas");
@@ -73,6 +75,7 @@ export async function withSecondTry(act, came, what) {
   await act();
   const answer = await until(came, what, 10000).catch(() => null);
   if (answer) return answer;
+  console.log("once more, for " + what); // a page that always needs it has lost something itself
   await act();
   return until(came, what);
 }
