@@ -2,17 +2,10 @@
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { after, test } from "node:test";
-import { answered, desktop, find, inChromium, operate, phone, setup, still, written } from "./chromium.mjs";
-import { root, serve, shots } from "./site.mjs";
+import { answerOn, answered, desktop, find, guitars, inChromium, linkOn, notice, offlineReady, operate, phone, reload, setup, showNotebook, still, tapOpens, written } from "./chromium.mjs";
+import { loseGraphics, returnGraphics, root, serve, shots } from "./site.mjs";
 
-const { open, at } = inChromium(8199);
-const notice = (page) => page.locator("#notice").textContent();
-const guitars = (page) => page.evaluate(() => window.counterpull.guitars().map(({ setup: text }) => JSON.parse(text)));
-const again = async (page) => {
-  await page.reload();
-  await answered(page);
-  await still(page);
-};
+const { open, opened, opensAt, at } = inChromium(8199);
 
 test("without WebGL the page says so", async () => {
   const page = await open(desktop, () => { HTMLCanvasElement.prototype.getContext = () => null; });
@@ -20,9 +13,8 @@ test("without WebGL the page says so", async () => {
   await page.context().close();
 });
 
-
 test("where WebAssembly is missing, blocked or not delivered the page says so", async () => {
-  const cover = (page, what) => page.waitForFunction((text) => document.getElementById("message").textContent.includes(text), what, { timeout: 30000 });
+  const cover = (page, what) => page.waitForFunction((text) => document.getElementById("message").textContent.includes(text), what);
   const missing = await open(desktop, () => { delete window.WebAssembly; });
   await cover(missing, "cannot run WebAssembly");
   await missing.context().close();
@@ -45,22 +37,20 @@ test("where WebAssembly is missing, blocked or not delivered the page says so", 
 });
 
 test("a browser that keeps nothing is worked with, and told of once", async () => {
-  const page = await open(desktop, () => { Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }; });
-  await answered(page);
+  const page = await opened(desktop, () => { Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }; });
   await operate(page, "now.tail_mm", "-1.2");
-  await page.waitForFunction(() => /keeps nothing/.test(document.getElementById("notice").textContent));
-  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  await notice(page, /keeps nothing/);
+  await written(page);
   await page.locator("#notice .close").click();
-  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.3"));
-  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
+  await operate(page, "now.tail_mm", "-1.3");
+  await written(page);
   assert.equal(await page.locator("#notice").isVisible(), false);
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 
 test("storage that fills up while the page is open: the last good state stays, and writing goes on when there is room", async () => {
-  const page = await open(desktop);
-  await answered(page);
+  const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.2");
   await written(page);
   await page.evaluate(() => {
@@ -69,10 +59,10 @@ test("storage that fills up while the page is open: the last good state stays, a
   });
   for (let i = 0; i < 5; ++i) await operate(page, "log.add", "in tune"); // more than there was
   await written(page);
-  assert.match(await notice(page), /keeps nothing/);
+  await notice(page, /keeps nothing/);
   const [before] = await guitars(page);
   assert.deepEqual([before.now.tail_mm, before.log?.length ?? 0], [-1.2, 0], "what was kept before is still there, as it was");
-  const link = await page.evaluate(() => window.counterpull.link());
+  const link = await linkOn(page);
   assert.equal(new URL(page.url()).hash, "#" + link, "the address has it");
   await page.evaluate(() => { for (const name of Object.keys(localStorage)) if (name.startsWith("somebody")) localStorage.removeItem(name); });
   await operate(page, "now.tail_mm", "-1.4");
@@ -83,8 +73,7 @@ test("storage that fills up while the page is open: the last good state stays, a
 });
 
 test("everything that is kept is torn: the page opens with the example, says so, and throws nothing away", async () => {
-  const page = await open(desktop);
-  await answered(page);
+  const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.2");
   await operate(page, "log.add", "in tune");
   await written(page);
@@ -93,30 +82,28 @@ test("everything that is kept is torn: the page opens with the example, says so,
     for (const name of Object.keys(sessionStorage)) sessionStorage.setItem(name, "[]");
     history.replaceState(null, "", location.pathname);
   });
-  await again(page);
-  assert.match(await page.evaluate(() => window.counterpull.answer()), /^Add a spring/);
-  assert.match(await notice(page), /cannot be read/);
+  await reload(page);
+  assert.match(await answerOn(page), /^Add a spring/);
+  await notice(page, /cannot be read/);
   const aside = await page.evaluate(() => Object.entries(localStorage).filter(([name]) => name.startsWith("counterpull.unreadable.guitar.")));
   assert.equal(aside.length, 1);
   assert.ok(aside[0][1].startsWith("\u0000{"), "as it was");
   await operate(page, "now.tail_mm", "-1.3");
   await written(page);
-  await again(page);
+  await reload(page);
   assert.equal((await setup(page)).now.tail_mm, -1.3);
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 
 test("killed while a number is being typed: what was typed is back", async () => {
-  const page = await open(phone);
-  await answered(page);
+  const page = await opened(phone);
   await operate(page, "section.now");
   // A screen reader's focus brings it into view.
   const { label } = await find(page, "now.tail_mm");
   await page.evaluate((name) => [...document.querySelectorAll("#mirror input")].find((twin) => twin.getAttribute("aria-label") === name).focus(), label);
   await still(page);
-  const tail = await find(page, "now.tail_mm");
-  await page.touchscreen.tap(tail.x, tail.y);
+  await tapOpens(page, "now.tail_mm");
   await page.locator("#entry").fill("-2.2");
   await written(page);
   const context = page.context();
@@ -127,22 +114,18 @@ test("killed while a number is being typed: what was typed is back", async () =>
   const next = await context.newPage();
   await next.goto(at());
   await answered(next);
-  await still(next);
   assert.equal((await setup(next)).now.tail_mm, -2.2);
   await context.close();
 });
 
 test("the graphics context lost ten times comes back ten times", async () => {
-  const page = await open(desktop);
-  await answered(page);
+  const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.7");
   const before = await page.screenshot();
-  await page.evaluate(() => { window.lost = document.getElementById("canvas").getContext("webgl").getExtension("WEBGL_lose_context"); });
   for (let i = 0; i < 10; ++i) {
-    await page.evaluate(() => window.lost.loseContext());
-    await page.waitForTimeout(50);
+    await page.evaluate(loseGraphics);
     const frames = await page.evaluate(() => window.counterpull.frames());
-    await page.evaluate(() => window.lost.restoreContext());
+    await page.evaluate(returnGraphics);
     await page.waitForFunction((count) => window.counterpull.frames() > count, frames);
   }
   await still(page);
@@ -172,10 +155,9 @@ function nextPacking() {
 test("a new version is offered; accepted in one tab, another that is open works on and loses nothing", async () => {
   let served = await serve(8230);
   after(() => served.stop());
-  const page = await open(desktop, null, served.address);
-  await answered(page);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
-  await again(page); // now the worker serves it
+  const page = await opened(desktop, null, served.address);
+  await offlineReady(page);
+  await reload(page); // now the worker serves it
   await operate(page, "now.tail_mm", "-1.7");
   await written(page);
   const other = await page.context().newPage();
@@ -185,7 +167,7 @@ test("a new version is offered; accepted in one tab, another that is open works 
   served = await serve(8230, nextPacking());
   await page.bringToFront();
   await page.reload();
-  await page.waitForFunction(() => /new version/.test(document.getElementById("notice").textContent));
+  await notice(page, /new version/);
   const version = () => page.evaluate(() => document.querySelector("meta[name=description]").content);
   assert.doesNotMatch(await version(), /next/);
   await page.screenshot({ path: shots + "desktop-update.png" });
@@ -200,10 +182,9 @@ test("a new version is offered; accepted in one tab, another that is open works 
   await operate(other, "notebook");
   // Its dialog may be remembered by the browser; else it is said that it cannot be had.
   await other.waitForFunction(() => document.querySelector("#notebook[open] h2") || /could not be loaded/.test(document.getElementById("notice").textContent));
-  await again(other);
+  await reload(other);
   assert.equal((await setup(other)).now.tail_mm, -1.9);
-  await operate(other, "notebook");
-  await other.locator("#notebook[open] h2").waitFor();
+  await showNotebook(other);
   await page.context().close();
 });
 
@@ -211,15 +192,12 @@ test("a hostile link, of markup or of megabytes, is refused in words and the pag
   const page = await open(desktop);
   page.on("dialog", () => assert.fail("a script ran"));
   await answered(page);
-  const answer = await page.evaluate(() => window.counterpull.answer());
+  const answer = await answerOn(page);
   for (const hostile of ["<img src=x onerror=alert(1)>", "'\"><script>alert(1)</script>", "javascript:alert(1)", "%00%ff%fe", "A".repeat(1 << 20)]) {
-    await page.goto("about:blank");
-    await page.goto(at() + "#" + hostile);
-    await answered(page);
-    await still(page);
-    assert.ok((await notice(page)).length > 10 && (await notice(page)).length < 400, hostile.slice(0, 40));
+    await opensAt(page, hostile);
+    assert.ok((await notice(page, /.{10}/)).length < 400, hostile.slice(0, 40));
     assert.equal(await page.locator("#notice :is(img, script)").count(), 0);
-    assert.equal(await page.evaluate(() => window.counterpull.answer()), answer);
+    assert.equal(await answerOn(page), answer);
   }
   // A file of megabytes goes the same way.
   assert.match(await page.evaluate(() => window.counterpull.open("[".repeat(1 << 24))), /at most 1000000 bytes/);
@@ -240,15 +218,14 @@ test("a clock that is wrong, and put right, costs nothing", async () => {
   const years = [-50, 80, 0];
   for (const [i, ahead] of years.entries()) {
     await page.evaluate((by) => sessionStorage.setItem("test.ahead", String(by)), ahead * 365.25 * 86400e3);
-    await again(page);
+    await reload(page);
     if (i > 0) assert.equal((await setup(page)).now.tail_mm, -i - 2);
     await operate(page, "now.tail_mm", String(-i - 3));
     await written(page);
   }
   const kept = await guitars(page);
   assert.deepEqual(kept.map(({ now }) => now.tail_mm), [-years.length - 2]);
-  await operate(page, "notebook");
-  await page.locator("#notebook[open] h2").waitFor();
+  await showNotebook(page);
   const [file] = await Promise.all([page.waitForEvent("download"), page.locator("#notebook").getByRole("button", { name: "Export all" }).click()]);
   const { guitars: [whole] } = JSON.parse(readFileSync(await file.path(), "utf8"));
   const year = new Date().getFullYear();

@@ -5,12 +5,12 @@ import { spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { after, before, test } from "node:test";
-import { answered, desktop, inChromium, still } from "./chromium.mjs";
+import { answerOn, desktop, inChromium, offlineReady, reload } from "./chromium.mjs";
 import { root, until } from "./site.mjs";
 
 const packages = root + ".build/nginx/";
 const port = 8461, address = `http://localhost:${port}/`;
-const { open, at } = inChromium(port + 1); // the same files by serve.mjs
+const { opened, at } = inChromium(port + 1); // the same files by serve.mjs
 const names = readdirSync(root + ".build/site").filter((name) => !/\.(br|gz)$/.test(name));
 let folder, nginx;
 
@@ -30,7 +30,7 @@ before(async () => {
       include site.conf;
     }`);
   nginx = spawn(packages + "usr/sbin/nginx", ["-p", folder, "-c", "nginx.conf"], { stdio: ["ignore", "ignore", "inherit"] });
-  await until(async () => (await fetch(address)).ok, "nginx", 10000);
+  await until(async () => (await fetch(address)).ok, "nginx");
 });
 after(() => {
   nginx?.kill();
@@ -54,18 +54,14 @@ test("every file has the type, policy, keeping and compression that web/run give
 });
 
 test("a browser opens the page from it, and opens it again when it is gone", async () => {
-  const page = await open(desktop, null, address);
-  await answered(page);
-  await still(page);
-  const answer = await page.evaluate(() => window.counterpull.answer());
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  const page = await opened(desktop, null, address);
+  const answer = await answerOn(page);
+  await offlineReady(page);
   const ended = new Promise((resolve) => { nginx.on("exit", resolve); });
   nginx.kill();
   await ended;
-  await page.reload();
-  await answered(page);
-  await still(page);
-  assert.equal(await page.evaluate(() => window.counterpull.answer()), answer);
+  await reload(page);
+  assert.equal(await answerOn(page), answer);
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });

@@ -3,55 +3,35 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import axe from "axe-core";
-import { answered, desktop, inChromium, operate, phone, setup, still, written } from "./chromium.mjs";
-import { commandLine, root, shots } from "./site.mjs";
+import { answered, controls, desktop, guitars, inChromium, notice, operate, phone, reload, says, setup, showNotebook, still, written } from "./chromium.mjs";
+import { commandLine, root, shots, until } from "./site.mjs";
 
-const { open, at } = inChromium(8197);
+const { opened, opensAt, at } = inChromium(8197);
 const example = readFileSync(root + "tests/examples/small-sag.json", "utf8");
-const guitars = (page) => page.evaluate(() => window.counterpull.guitars().map(({ id, setup: text }) => ({ id, setup: JSON.parse(text) })));
-const showNotebook = async (page) => {
-  await operate(page, "notebook");
-  await page.locator("#notebook[open] h2").waitFor();
-};
-async function loaded(where = "") {
-  const page = await open(desktop, undefined, at() + where);
-  await answered(page);
-  await still(page);
-  return page;
-}
-async function again(page, where) {
-  if (where === undefined) await page.reload();
-  else {
-    await page.goto("about:blank");
-    await page.goto(at() + where);
-  }
-  await answered(page);
-  await still(page);
-}
+const tails = async (page) => (await guitars(page)).map(({ now }) => now.tail_mm).sort();
 
 test("a link opened and changed is a guitar of its own; the own one is there as it was", async () => {
-  const page = await loaded();
+  const page = await opened(desktop);
   assert.deepEqual(await guitars(page), [], "nothing is kept before anything is changed");
   await operate(page, "now.tail_mm", "-1.5");
   await written(page);
-  const link = "#" + commandLine("link", example).trim();
-  await again(page, link);
+  const link = commandLine("link", example).trim();
+  await opensAt(page, link);
   assert.equal((await setup(page)).title, JSON.parse(example).title);
   assert.equal((await guitars(page)).length, 1, "a link only looked at is not kept");
   await operate(page, "now.tail_mm", "2");
   await written(page);
-  const kept = await guitars(page);
-  assert.deepEqual(kept.map((one) => one.setup.now.tail_mm).sort(), [-1.5, 2]);
-  await again(page); // its own link stands in the address
+  assert.deepEqual(await tails(page), [-1.5, 2]);
+  await reload(page); // its own link stands in the address
   await operate(page, "now.tail_mm", "2.5");
   await written(page);
-  assert.deepEqual((await guitars(page)).map((one) => one.setup.now.tail_mm).sort(), [-1.5, 2.5], "still the same guitar");
+  assert.deepEqual(await tails(page), [-1.5, 2.5], "still the same guitar");
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 
 test("rename, duplicate, delete and put back, open another, by what a screen reader is told", async () => {
-  const page = await loaded();
+  const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.5");
   await written(page);
   await showNotebook(page);
@@ -71,24 +51,23 @@ test("rename, duplicate, delete and put back, open another, by what a screen rea
   await button("Open: Upstairs <b>guitar</b> (copy)").click();
   await still(page);
   assert.equal((await setup(page)).title, "Upstairs <b>guitar</b> (copy)");
-  assert.ok(!(await page.evaluate(() => window.counterpull.controls())).some(({ id }) => id === "undo"), "nothing of the other guitar to undo");
+  assert.ok(!(await controls(page)).some(({ id }) => id === "undo"), "nothing of the other guitar to undo");
   await operate(page, "now.tail_mm", "1");
   await written(page);
-  assert.deepEqual((await guitars(page)).map((one) => one.setup.now.tail_mm).sort(), [-1.5, 1]);
+  assert.deepEqual(await tails(page), [-1.5, 1]);
   await page.goBack();
-  await still(page);
-  assert.equal((await setup(page)).title, "Upstairs <b>guitar</b>");
+  await until(async () => (await setup(page)).title === "Upstairs <b>guitar</b>", "the guitar before");
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 
 test("each sitting and each reading is a step in a guitar's history, and one can go back to it", async () => {
-  const page = await loaded();
+  const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.5");
   await written(page);
   await operate(page, "now.tail_mm", "-1.25"); // of the same sitting
   await written(page);
-  await again(page);
+  await reload(page);
   await operate(page, "now.tail_mm", "-2");
   await written(page);
   await operate(page, "section.readings");
@@ -110,33 +89,32 @@ test("each sitting and each reading is a step in a guitar's history, and one can
 });
 
 test("two tabs on one guitar: both changes are kept, and each is told", async () => {
-  const first = await loaded();
+  const first = await opened(desktop);
   await operate(first, "now.tail_mm", "-1.5");
   await written(first);
   const second = await first.context().newPage();
   await second.goto(at());
   await answered(second);
-  await still(second);
   assert.equal((await setup(second)).now.tail_mm, -1.5);
   await operate(second, "now.tail_mm", "-3");
   await written(second);
   await first.bringToFront();
-  assert.match(await first.locator("#notice").textContent(), /changed in another tab/);
+  await notice(first, /changed in another tab/);
   await operate(first, "now.tail_mm", "-0.5");
   await written(first);
-  assert.match(await first.locator("#notice").textContent(), /kept as one more/);
-  assert.deepEqual((await guitars(first)).map((one) => one.setup.now.tail_mm).sort(), [-0.5, -3]);
+  await notice(first, /kept as one more/);
+  assert.deepEqual(await tails(first), [-0.5, -3]);
   await operate(second, "now.tail_mm", "-4");
   await written(second);
-  assert.deepEqual((await guitars(first)).map((one) => one.setup.now.tail_mm).sort(), [-0.5, -4]);
+  assert.deepEqual(await tails(first), [-0.5, -4]);
   await first.context().close();
 });
 
 test("exported and imported, one and all; what is refused is said with its place", async () => {
-  const page = await loaded();
+  const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.5");
   await written(page);
-  await again(page);
+  await reload(page);
   await operate(page, "now.tail_mm", "-2");
   await written(page);
   await showNotebook(page);
@@ -148,15 +126,14 @@ test("exported and imported, one and all; what is refused is said with its place
   assert.equal(JSON.parse(commandLine("report", one, "--json")).format, "counterpull-report/1");
   assert.equal(JSON.parse(all).guitars[0].history[0].setup.now.tail_mm, -1.5);
   await page.evaluate(() => localStorage.clear());
-  await again(page, "#");
+  await opensAt(page, "");
   await showNotebook(page);
   const bad = JSON.parse(all);
   bad.guitars.push({ setup: { ...bad.guitars[0].setup, a4_hz: 4 } });
   await page.locator("#notebook input[type=file]").setInputFiles([
     { name: "all.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(bad)) },
     { name: "song.txt", mimeType: "text/plain", buffer: Buffer.from("la la") }]);
-  await page.waitForFunction(() => /taken into/.test(document.querySelector("#notebook .told").textContent));
-  const told = await page.locator("#notebook .told").textContent();
+  const told = await says(page.locator("#notebook .told"), /taken into/);
   assert.match(told, /notebook: 1\. all\.json: guitars\[1\]: .*a4_hz: 4 is outside 390 to 470.*song\.txt: .*not JSON/s);
   await page.locator("#notebook details summary").click();
   assert.equal(await page.locator("#notebook details li").count(), 1);
@@ -164,26 +141,25 @@ test("exported and imported, one and all; what is refused is said with its place
 });
 
 test("a file dropped on the page opens, and is kept", async () => {
-  const page = await loaded();
+  const page = await opened(desktop);
   const drop = (text) => page.evaluate((content) => {
     const data = new DataTransfer();
     data.items.add(new File([content], "my guitar.json"));
     for (const kind of ["dragover", "drop"]) document.getElementById("canvas").dispatchEvent(new DragEvent(kind, { dataTransfer: data, bubbles: true, cancelable: true }));
   }, text);
   await drop(example);
-  await page.waitForFunction(() => /taken into/.test(document.getElementById("notice").textContent));
+  await notice(page, /taken into/);
   await still(page);
   assert.equal((await setup(page)).title, JSON.parse(example).title);
   assert.equal((await guitars(page)).length, 1);
   await drop("{ \"format\": \"counterpull-setup/1\" }");
-  await page.waitForFunction(() => /my guitar\.json: guitar: missing/.test(document.getElementById("notice").textContent));
+  await notice(page, /my guitar\.json: guitar: missing/);
   assert.equal((await setup(page)).title, JSON.parse(example).title);
   await page.context().close();
 });
 
 test("the notebook on a phone: no violation, large enough to touch, nothing beside the screen", async () => {
-  const page = await open({ ...phone, bypassCSP: true });
-  await answered(page);
+  const page = await opened({ ...phone, bypassCSP: true });
   await operate(page, "section.now");
   await operate(page, "now.tail_mm", "-1.5");
   await written(page);

@@ -1,19 +1,21 @@
 // The page in a real Chromium: loaded, answered, edited by real clicks, keys and touches, and compared with the
 // command line. Screenshots go to .build/screenshots.
 import assert from "node:assert/strict";
-import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { after, test } from "node:test";
-import { answered, clickAt, controls, desktop, find, inChromium, operate, press, still } from "./chromium.mjs";
-import { answerOf as commandLine, commandLine as run, root, serve, shots } from "./site.mjs";
+import { answerOn, answered, clickAt, controls, desktop, documentOn, enter, find, inChromium, linkOn, notice, operate, press, says, setup, still, written } from "./chromium.mjs";
+import { answerOf as commandLine, commandLine as run, root, serve, shots, until, withSecondTry } from "./site.mjs";
 
-const { open, opensAt, at } = inChromium(8190);
+const { open, opened, opensAt, at } = inChromium(8190);
+// A section opened or folded at its heading.
+const fold = (page, label, to) => press(page, label, async () =>
+  (await controls(page)).some((one) => one.role === "heading" && one.label === label && one.value === to));
+const tail = async (page) => (await setup(page)).now.tail_mm;
 
 test("the page opens with the example answered, and asks nobody else for anything", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  await still(page);
-  const document = await page.evaluate(() => window.counterpull.document());
-  assert.equal(await page.evaluate(() => window.counterpull.answer()), commandLine(document));
+  const page = await opened(desktop);
+  const document = await documentOn(page);
+  assert.equal(await answerOn(page), commandLine(document));
   assert.match(commandLine(document), /^Add a spring, then loosen each claw screw 2⅞ turns/);
   assert.equal(await page.title(), "Counterpull: springs and turns for a floating bridge");
   assert.deepEqual(page.problems, []);
@@ -26,21 +28,15 @@ test("the page opens with the example answered, and asks nobody else for anythin
 });
 
 test("a gauge changed by real clicks and keys changes the answer to what the command line says", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  const before = await page.evaluate(() => window.counterpull.answer());
+  const page = await opened(desktop);
+  const before = await answerOn(page);
   // Fold what is not needed so that the strings wanted are in view.
-  await press(page, "Your guitar");
-  await press(page, "On it now");
-  await press(page, "String by string");
-  await press(page, "String 6, gauge");
-  await page.keyboard.press("Control+a");
-  await page.keyboard.type("60");
-  await page.keyboard.press("Enter");
-  await still(page);
-  const document = await page.evaluate(() => window.counterpull.document());
-  assert.equal(JSON.parse(document).next.strings[0].gauge_in, 0.06);
-  const now = await page.evaluate(() => window.counterpull.answer());
+  await fold(page, "Your guitar", "closed");
+  await fold(page, "On it now", "closed");
+  await fold(page, "String by string", "open");
+  await enter(page, "String 6, gauge", "60", async () => (await setup(page)).next.strings[0].gauge_in === 0.06);
+  const document = await documentOn(page);
+  const now = await answerOn(page);
   assert.equal(now, commandLine(document));
   assert.notEqual(now, before);
   await page.screenshot({ path: shots + "desktop-gauge.png" });
@@ -49,53 +45,36 @@ test("a gauge changed by real clicks and keys changes the answer to what the com
 });
 
 test("a refused value is shown with its reason, and the last good answer stays", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  await press(page, "Tail stands at");
-  await page.keyboard.press("Control+a");
-  await page.keyboard.type("4"); // solved at once, while typing
-  await still(page);
-  const before = await page.evaluate(() => window.counterpull.answer());
-  await page.keyboard.type("0");
-  await page.keyboard.press("Enter");
-  await still(page);
-  assert.match((await find(page, "now.tail_mm")).problem, /40 is outside this bridge's travel/);
+  const page = await opened(desktop);
+  const problem = async () => (await find(page, "now.tail_mm")).problem;
+  await enter(page, "Tail stands at", "4", async () => (await tail(page)) === 4);
+  const before = await answerOn(page);
+  await enter(page, "Tail stands at", "40", async () => /40 is outside this bridge's travel/.test(await problem()));
   assert.equal((await find(page, "answer")).enabled, false);
-  assert.equal(await page.evaluate(() => window.counterpull.answer()), before);
+  assert.equal(await answerOn(page), before);
   await page.screenshot({ path: shots + "desktop-refused.png" });
-  await press(page, "Tail stands at");
-  await page.keyboard.press("Control+a");
-  await page.keyboard.type("about one");
-  await page.keyboard.press("Enter");
-  await still(page);
-  assert.match((await find(page, "now.tail_mm")).problem, /about one is not a number/);
-  await press(page, "Tail stands at");
-  await page.keyboard.press("Control+a");
-  await page.keyboard.type("-1/2");
-  await page.keyboard.press("Enter");
-  await still(page);
+  await enter(page, "Tail stands at", "about one", async () => /about one is not a number/.test(await problem()));
+  await enter(page, "Tail stands at", "-1/2", async () => (await tail(page)) === -0.5);
   assert.equal((await find(page, "answer")).enabled, true);
-  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm, -0.5);
   await page.context().close();
 });
 
 test("a set and a tuning are picked from their lists", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  await press(page, "Your guitar");
-  await press(page, "On it now");
-  await press(page, "Tuning");
-  const option = (await controls(page)).find((c) => c.role === "option" && c.label === "drop D");
-  await clickAt(page, (option.rect[0] + option.rect[2]) / 2, (option.rect[1] + option.rect[3]) / 2);
-  const document = await page.evaluate(() => window.counterpull.document());
-  assert.deepEqual(JSON.parse(document).next.tuning, ["D2", "A2", "D3", "G3", "B3", "E4"]);
-  assert.equal(await page.evaluate(() => window.counterpull.answer()), commandLine(document));
+  const page = await opened(desktop);
+  await fold(page, "Your guitar", "closed");
+  await fold(page, "On it now", "closed");
+  const option = async () => (await controls(page)).find((c) => c.role === "option" && c.label === "drop D");
+  await press(page, "Tuning", option);
+  const { rect } = await option();
+  await clickAt(page, (rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2);
+  await until(async () => (await setup(page)).next.tuning.join(" ") === "D2 A2 D3 G3 B3 E4", "the tuning picked");
+  const document = await documentOn(page);
+  assert.equal(await answerOn(page), commandLine(document));
   await page.context().close();
 });
 
 test("printed, the work sheet stands on one page of A4 or Letter, in the words of the command line", async () => {
-  const page = await open(desktop);
-  await answered(page);
+  const page = await opened(desktop);
   for (const format of ["A4", "Letter"]) {
     await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
     const pdf = await page.pdf({ format, preferCSSPageSize: false, path: shots + `sheet-${format}.pdf` });
@@ -104,7 +83,7 @@ test("printed, the work sheet stands on one page of A4 or Letter, in the words o
   await page.emulateMedia({ media: "print" });
   await page.screenshot({ path: shots + "sheet.png", fullPage: true });
   const printed = await page.locator("#sheet").innerText();
-  const document = await page.evaluate(() => window.counterpull.document());
+  const document = await documentOn(page);
   const text = run("report", document);
   const steps = text.split("\n").filter((line) => /^ +\d+\. /.test(line)).map((line) => line.replace(/^ +\d+\. /, ""));
   assert.ok(steps.length > 8);
@@ -114,32 +93,28 @@ test("printed, the work sheet stands on one page of A4 or Letter, in the words o
 });
 
 test("a reading sharpens the answer as it does on the command line, and taken away it is as before", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  const before = await page.evaluate(() => window.counterpull.answer());
+  const page = await opened(desktop);
+  const before = await answerOn(page);
   await operate(page, "log.add", "in tune");
   await operate(page, "log[0].tail_mm", "0,8");
-  const document = await page.evaluate(() => window.counterpull.document());
+  const document = await documentOn(page);
   assert.equal(JSON.parse(document).log[0].tail_mm, 0.8);
-  const now = await page.evaluate(() => window.counterpull.answer());
+  const now = await answerOn(page);
   assert.match(now, /^Now /);
   assert.equal(now, commandLine(document));
   await operate(page, "log[0].remove", "");
-  assert.equal(await page.evaluate(() => window.counterpull.answer()), before);
+  assert.equal(await answerOn(page), before);
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 
 test("the address carries the set-up, and a link opens as the command line reads it", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  await page.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.7"));
-  await still(page);
-  await page.waitForFunction(() => location.hash === "#" + window.counterpull.link());
-  const document = await page.evaluate(() => window.counterpull.document());
+  const page = await opened(desktop);
+  await operate(page, "now.tail_mm", "-1.7");
+  await written(page);
+  const document = await documentOn(page);
   const link = (await page.evaluate(() => location.hash)).slice(1);
-  const opened = run("open", link);
-  assert.deepEqual(JSON.parse(opened), JSON.parse(document));
+  assert.deepEqual(JSON.parse(run("open", link)), JSON.parse(document));
   const other = run("link", readFileSync(root + "tests/examples/small-sag.json")).trim();
   // Pasted into the same tab, and back again.
   await page.evaluate((l) => { location.hash = l; }, other);
@@ -148,35 +123,34 @@ test("the address carries the set-up, and a link opens as the command line reads
   await page.goBack();
   await page.waitForFunction(() => JSON.parse(window.counterpull.document()).now.tail_mm === -1.7);
   await opensAt(page, other);
-  assert.match(await page.evaluate(() => window.counterpull.answer()), /^Loosen each claw screw ¼ turn/);
+  assert.match(await answerOn(page), /^Loosen each claw screw ¼ turn/);
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 
 test("a link that was cut says so, and the page works on", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  const link = await page.evaluate(() => window.counterpull.link());
+  const page = await opened(desktop);
+  const link = await linkOn(page);
   await opensAt(page, link.slice(0, 40));
-  assert.match(await page.locator("#notice").innerText(), /this link is incomplete/);
+  await notice(page, /this link is incomplete/);
   await page.screenshot({ path: shots + "desktop-cut-link.png" });
   await page.locator("#notice .close").click();
   assert.equal(await page.locator("#notice").isVisible(), false);
-  assert.match(await page.evaluate(() => window.counterpull.answer()), /^Add a spring/);
+  assert.match(await answerOn(page), /^Add a spring/);
   await opensAt(page, "<img src=x onerror=alert(1)>");
   assert.equal(await page.locator("#notice img").count(), 0); // text, never markup
   await page.context().close();
 });
 
 test("a title is text wherever it is shown", async () => {
-  const page = await open(desktop);
-  await answered(page);
+  const page = await opened(desktop);
   const title = "<img src=x onerror=alert(1)>";
-  const document = JSON.parse(await page.evaluate(() => window.counterpull.document()));
+  const document = await setup(page);
   assert.equal(await page.evaluate((text) => window.counterpull.open(text), JSON.stringify({ ...document, title })), "");
-  await opensAt(page, await page.evaluate(() => window.counterpull.link()));
-  assert.equal(JSON.parse(await page.evaluate(() => window.counterpull.document())).title, title);
-  await page.evaluate(() => { window.dispatchEvent(new Event("beforeprint")); window.counterpull.operate("share"); });
+  await opensAt(page, await linkOn(page));
+  assert.equal((await setup(page)).title, title);
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  await operate(page, "share");
   await page.waitForSelector("#share[open]");
   assert.equal(await page.locator("#sheet .title").textContent(), title);
   assert.equal(await page.locator("img").count(), 0);
@@ -184,18 +158,17 @@ test("a title is text wherever it is shown", async () => {
 });
 
 test("the link is copied to the clipboard", async () => {
-  const page = await open({ ...desktop, permissions: ["clipboard-read", "clipboard-write"] });
-  await answered(page);
-  await press(page, "Share this set-up");
+  const page = await opened({ ...desktop, permissions: ["clipboard-read", "clipboard-write"] });
+  await press(page, "Share this set-up", () => page.locator("#share[open]").isVisible());
   await page.locator("#share .copy").click();
   await page.waitForFunction(() => document.querySelector("#share .told").textContent === "Copied.");
-  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), at() + "#" + await page.evaluate(() => window.counterpull.link()));
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), at() + "#" + await linkOn(page));
   // The answer for a forum: the command line's sentences and the link, and nothing that a forum would mangle.
   await page.locator("#share .copy-text").click();
   await page.waitForFunction(() => navigator.clipboard.readText().then((text) => text.includes("\n")));
   const text = await page.evaluate(() => navigator.clipboard.readText());
-  const document = await page.evaluate(() => window.counterpull.document());
-  assert.ok(text.includes(commandLine(document)) && text.endsWith("#" + await page.evaluate(() => window.counterpull.link())), text);
+  const document = await documentOn(page);
+  assert.ok(text.includes(commandLine(document)) && text.endsWith("#" + await linkOn(page)), text);
   assert.doesNotMatch(text.split("http")[0], /[*_`<>[\]#]|  /);
   await page.locator("#share .close").click();
   await page.context().close();
@@ -204,10 +177,9 @@ test("the link is copied to the clipboard", async () => {
 test("one answer stands in a frame of another site, and only that page may", async () => {
   const other = await serve(8250); // another port is another site
   after(() => other.stop());
-  const page = await open(desktop);
-  await answered(page);
-  const link = await page.evaluate(() => window.counterpull.link());
-  const answer = await page.evaluate(() => window.counterpull.answer());
+  const page = await opened(desktop);
+  const link = await linkOn(page);
+  const answer = await answerOn(page);
   const host = await page.context().newPage();
   const refusals = [];
   host.on("console", (message) => { if (/frame-ancestors/.test(message.text())) refusals.push(message.text()); });
@@ -215,30 +187,24 @@ test("one answer stands in a frame of another site, and only that page may", asy
     body: `<iframe id="card" width="420" height="420" src="${at()}embed.html#${link}"></iframe><iframe src="${at()}"></iframe>` }));
   await host.goto(other.address + "host");
   const card = host.frameLocator("#card");
-  assert.equal(await card.locator("h1").textContent(), answer);
+  await until(async () => (await card.locator("h1").textContent()) === answer, "the answer in the frame");
   assert.equal(await card.locator("a").evaluate((a) => a.href), at() + "#" + link);
-  assert.ok(refusals.length > 0, "the page itself is refused in a frame");
+  await until(async () => refusals.length > 0, "the page itself to be refused in a frame");
   await host.screenshot({ path: shots + "embedded.png" });
   await host.goto(at() + "embed.html#" + link.slice(0, 40));
-  assert.match(await host.locator("#card p").first().textContent(), /this link is incomplete/);
+  await says(host.locator("#card p").first(), /this link is incomplete/);
   await page.context().close();
 });
 
 test("Control and Z undoes, with Shift it redoes", async () => {
-  const page = await open(desktop);
-  await answered(page);
-  const tail = async () => JSON.parse(await page.evaluate(() => window.counterpull.document())).now.tail_mm;
-  await press(page, "Tail stands at +");
-  await press(page, "Tail stands at +");
-  assert.equal(await tail(), 0);
-  await page.keyboard.press("Control+z");
-  await still(page);
-  assert.equal(await tail(), -0.5);
-  await page.keyboard.press("Control+Shift+Z");
-  await still(page);
-  assert.equal(await tail(), 0);
-  await press(page, "Undo");
-  await press(page, "Undo");
-  assert.equal(await tail(), -1);
+  const page = await opened(desktop);
+  const stands = (mm) => async () => (await tail(page)) === mm;
+  const keys = (pressed, mm) => withSecondTry(() => page.keyboard.press(pressed), stands(mm), "what comes of " + pressed);
+  await press(page, "Tail stands at +", stands(-0.5));
+  await press(page, "Tail stands at +", stands(0));
+  await keys("Control+z", -0.5);
+  await keys("Control+Shift+Z", 0);
+  await press(page, "Undo", stands(-0.5));
+  await press(page, "Undo", stands(-1));
   await page.context().close();
 });

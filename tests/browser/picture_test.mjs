@@ -2,18 +2,17 @@
 import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { test } from "node:test";
-import { answered, controls, desktop, inChromium, operate, still } from "./chromium.mjs";
+import { controls, desktop, inChromium, operate, still } from "./chromium.mjs";
 import { shots } from "./site.mjs";
 
-const { open } = inChromium(8198);
+const { opened } = inChromium(8198);
 async function saved(page, button) {
   const [file] = await Promise.all([page.waitForEvent("download"), page.locator("#picture").getByRole("button", { name: button }).click()]);
   return { name: file.suggestedFilename(), data: readFileSync(await file.path()) };
 }
 
 test("each drawing is saved as SVG and PNG, with its title and what it shows", async () => {
-  const page = await open(desktop);
-  await answered(page);
+  const page = await opened(desktop);
   await operate(page, "log.add", "in tune");
   await operate(page, "log[0].tail_mm", "0.5");
   const drawings = (await controls(page)).filter(({ id }) => id.endsWith(".save"));
@@ -52,8 +51,7 @@ test("each drawing is saved as SVG and PNG, with its title and what it shows", a
 });
 
 test("a title with markup in it is text in the picture too", async () => {
-  const page = await open(desktop);
-  await answered(page);
+  const page = await opened(desktop);
   await page.evaluate(() => window.counterpull.open(JSON.stringify({ ...JSON.parse(window.counterpull.document()), title: "<script>alert(1)</script> & co" })));
   await still(page);
   await operate(page, "side view.save");

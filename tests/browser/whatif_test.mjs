@@ -1,31 +1,28 @@
 // What else changes, on the page: every topic says what the command line says, and can be looked at.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { answered, controls, desktop, inChromium, phone, press, still } from "./chromium.mjs";
+import { controls, desktop, documentOn, inChromium, operate, phone, press, still } from "./chromium.mjs";
 import { commandLine, shots } from "./site.mjs";
 
-const { open } = inChromium(8195);
+const { opened } = inChromium(8195);
 const topics = { bends: "Bends", arm: "The arm", lost: "A string breaks, or one is let down", tunings: "Two tunings on one guitar",
   surroundings: "Laid on its back, and warmer", loads: "Strength, neck and screws", intonation: "String height and intonation",
   nut: "Locking the nut, and the fine tuners" };
 
 for (const [name, screen] of [["desktop", desktop], ["phone", phone]])
   test(`on a ${name} each topic opens with the command line's numbers`, async () => {
-    const page = await open(screen);
-    await answered(page);
-    await still(page);
-    const told = commandLine("whatif", await page.evaluate(() => window.counterpull.document()));
+    const page = await opened(screen);
+    const told = commandLine("whatif", await documentOn(page));
     for (const folded of ["section.sheet", "section.tuning", "section.readings"])
-      if (name === "desktop") await page.evaluate((id) => window.counterpull.operate(id), folded);
-    await page.evaluate(() => window.counterpull.operate("section.whatif"));
-    await still(page);
+      if (name === "desktop") await operate(page, folded);
+    await operate(page, "section.whatif");
     for (const [id, label] of Object.entries(topics)) {
       const section = "section.whatif." + id;
       // Brought into view by its twin having the focus, as from a keyboard, and pressed where it is drawn.
       await page.locator("#mirror").getByRole("button", { name: label, exact: true }).focus();
-      await press(page, label);
-      const here = (await controls(page)).filter((one) => one.id.startsWith(`whatif.${id}.`));
-      assert.ok(here.length > 0, id);
+      const rows = async () => (await controls(page)).filter((one) => one.id.startsWith(`whatif.${id}.`));
+      await press(page, label, async () => (await rows()).length > 0);
+      const here = await rows();
       for (const { label: title, value } of here) {
         assert.ok(told.includes(title), title);
         // Each row, cell by cell, stands in one line of the command line's.
@@ -41,8 +38,7 @@ for (const [name, screen] of [["desktop", desktop], ["phone", phone]])
       await page.mouse.wheel(0, top - (name === "phone" ? 130 : 20));
       await still(page);
       await page.screenshot({ path: `${shots}${name}-whatif-${id}.png` });
-      await page.evaluate((one) => window.counterpull.operate(one), section);
-      await still(page);
+      await operate(page, section);
     }
     assert.deepEqual(page.problems, []);
     await page.context().close();
