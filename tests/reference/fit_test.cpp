@@ -28,19 +28,20 @@ struct LeastSquares {
 
 int residuals_of(const gsl_vector* x, void* data, gsl_vector* f) {
     LeastSquares& problem = *static_cast<LeastSquares*>(data);
-    Deviations z{};
-    std::vector<double> screws;
+    std::vector<double> row(problem.parameters()); // visits first, where the screws stand by then
     double walked = 0.0;
+    std::size_t visit = 0;
     for (std::size_t i = 0; i < problem.parameters(); ++i) {
         const double value = gsl_vector_get(x, i);
         gsl_vector_set(f, i, value); // the prior
         if (i < problem.unknowns.size())
-            z[static_cast<std::size_t>(problem.unknowns[i])] = value;
+            row[static_cast<std::size_t>(
+                problem.playback.columns().of[static_cast<std::size_t>(problem.unknowns[i])])] = value;
         else
-            screws.push_back(walked += 0.06 * value);
+            row[visit++] = walked += value;
     }
     std::vector<double> predicted;
-    if (!problem.playback.play(z, screws, Settling::search, predicted))
+    if (!problem.playback.play(row, Settling::search, predicted))
         return GSL_EFAILED;
     for (std::size_t o = 0; o < predicted.size(); ++o) {
         const Observation& seen = problem.playback.observations()[o];
