@@ -82,6 +82,7 @@ Printed print_report(const Setup& setup, const Options& options) {
     ReportResult result = report(setup);
     if (!result.report)
         return {"", std::move(result.problems)};
+    ask_test_reading(setup, *result.report);
     return {options.as_json ? report_json(*result.report, english())
                             : report_text(setup, *result.report, options.words),
             {}};

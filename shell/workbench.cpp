@@ -1,4 +1,5 @@
 #include "shell/workbench.h"
+#include "engine/belief/spread_history.h"
 #include "engine/say/whatif_topics.h"
 
 #include <algorithm>
@@ -88,9 +89,10 @@ void Workbench::solve() {
     if (!result.report)
         return;
     report_ = std::move(result.report);
+    ask_test_reading(setup_, *report_);
     answered_ = setup_;
     sets_.clear();
-    history_.clear();
+    history_.reset();
     effects_.reset();
 }
 
@@ -113,21 +115,9 @@ const Workbench::Effects& Workbench::effects() {
 }
 
 const std::vector<double>& Workbench::spread_history() {
-    if (!history_.empty())
-        return history_;
-    // The same springs all along, or the bars would compare different advice.
-    const Arrangement& springs = report_->advice.front().springs;
-    Setup part = answered_;
-    for (std::size_t count = 0; count <= answered_.log.size(); ++count) {
-        part.log.assign(answered_.log.begin(), answered_.log.begin() + static_cast<std::ptrdiff_t>(count));
-        const ReportResult result = counterpull::report(part);
-        if (!result.report)
-            continue;
-        for (const Advice& advice : result.report->advice)
-            if (advice.springs == springs)
-                history_.push_back(advice.turns_sigma);
-    }
-    return history_;
+    if (!history_)
+        history_ = counterpull::spread_history(calibrate(answered_), report_->advice.front().turns_per);
+    return *history_;
 }
 
 void Workbench::draft(const std::string& path, const std::string& text, Phrase why) {

@@ -35,7 +35,8 @@ class Workbench {
     };
     const Effects& effects();
 
-    // 1 σ of the advised turns before any reading and after each, as the last answer has it.
+    // 1 σ of the advised turns before any reading and after each, as the last answer has it
+    // (spread_history.h).
     const std::vector<double>& spread_history();
 
     // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
@@ -94,7 +95,7 @@ class Workbench {
     std::vector<Setup> undone_to_, redone_to_;
     bool step_begun_ = false;
     std::map<Feel, std::vector<FoundSet>> sets_;
-    std::vector<double> history_;
+    std::optional<std::vector<double>> history_;
     std::optional<Effects> effects_;
 };
 

@@ -1,4 +1,5 @@
 // What the fuzzers found, each once mended and here for good.
+#include "engine/belief/spread_history.h"
 #include "engine/say/report_json.h"
 #include "engine/say/whatif_json.h"
 #include "engine/whatif/whatif.h"
@@ -18,12 +19,17 @@ TEST_CASE("set-ups that fuzzing found are answered in finite numbers, or refused
         ++found;
         const SetupRead read = read_setup(read_file("tests/fuzz/found/" + entry.path().filename().string()));
         REQUIRE(read.setup);
-        const ReportResult result = report(*read.setup);
+        ReportResult result = report(*read.setup);
         if (!result.report) {
             CHECK_FALSE(result.problems.told.front().path.empty());
             continue;
         }
+        ask_test_reading(*read.setup, *result.report);
         const Report& answer = *result.report;
+        if (answer.test_reading)
+            CHECK(std::isfinite(answer.test_reading->sigma_after));
+        for (const double sigma : spread_history(calibrate(*read.setup), answer.advice.front().turns_per))
+            CHECK(std::isfinite(sigma));
         for (const Advice& advice : answer.advice) {
             CHECK(std::isfinite(advice.turns.value_or(0.0)));
             CHECK(std::isfinite(advice.turns_sigma));

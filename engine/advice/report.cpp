@@ -160,12 +160,15 @@ ReportResult report(const Setup& setup) {
     answer.fitted = fitted_values(belief);
     if (!setup.log.empty())
         answer.turns_made = 0.5 * (setup.log.back().turns[0] + setup.log.back().turns[1]);
-    else if (answer.next)
-        answer.test_reading =
-            best_test_reading(setup, answer.advice.front().turns_per, answer.advice.front().turns_sigma);
     warn(setup, now, untouched, answer);
     result.report = std::move(answer);
     return result;
+}
+
+void ask_test_reading(const Setup& setup, Report& report) {
+    const Advice& best = report.advice.front();
+    if (report.next)
+        report.test_reading = best_test_reading(setup, best.turns_per, best.turns_sigma);
 }
 
 } // namespace counterpull

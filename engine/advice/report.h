@@ -64,7 +64,7 @@ struct Report {
     std::optional<TuningSheet> tuning; // for advice[0]; nothing where it does not fit
     std::vector<FittedValue> fitted;
     std::vector<FittedReading> readings;     // with what they should have shown
-    std::optional<TestReading> test_reading; // worth taking before the first turn
+    std::optional<TestReading> test_reading; // worth taking before the first turn; where it is asked for
     double turns_made = 0.0;                 // mean of the last reading's, from "now"
     // Same strings, tuning and springs, only turns: the tail before anything is retuned.
     std::optional<double> before_retuning_tail_mm;
@@ -78,5 +78,9 @@ struct ReportResult {
 
 // `setup` need not have been checked.
 ReportResult report(const Setup& setup);
+
+// Which test reading is worth taking before the first turn of a report's best advice, into `test_reading`:
+// for who shows it. Nothing where there are readings already, or nothing fits.
+void ask_test_reading(const Setup& setup, Report& report);
 
 } // namespace counterpull

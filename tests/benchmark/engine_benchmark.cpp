@@ -4,6 +4,7 @@
 #include "engine/advice/string_search.h"
 #include "engine/base/embedded.h"
 #include "engine/base/units.h"
+#include "engine/belief/spread_history.h"
 #include "engine/document/presets.h"
 #include "engine/say/report_json.h"
 #include "engine/whatif/whatif.h"
@@ -97,9 +98,14 @@ void measure_example(const Setup& setup, const Report& answer) {
     const std::string_view text = embedded_preset("example");
     measure("document to document", 100, [&] {
         const SetupRead read = read_setup(text);
-        sink = static_cast<double>(report_json(*report(*read.setup).report, english()).size());
+        Report shown = *report(*read.setup).report;
+        ask_test_reading(*read.setup, shown);
+        sink = static_cast<double>(report_json(shown, english()).size());
     });
     measure("report", 200, [&] { sink = report(setup).report->untouched.tail_mm; });
+    const Advice& best = answer.advice.front();
+    measure("best test reading", 200,
+            [&] { sink = best_test_reading(setup, best.turns_per, best.turns_sigma)->sigma_after; });
     const Assembly assembly = assembly_of(setup, fitting_next(setup, setup.now.springs));
     measure("left alone, one balance", 2000,
             [&] { sink = rest_at_pitch(assembly, answer.now.claw, -0.02).angle_rad; });
@@ -150,6 +156,12 @@ void measure_growth(const Setup& setup, const Report& answer) {
         const Setup logged = with_readings(setup, answer, count);
         measure("calibration, " + std::to_string(count) + " readings", count > 20 ? 3 : 20,
                 [&] { sink = static_cast<double>(calibrate(logged).iterations); });
+    }
+    for (const int count : {20, 100}) {
+        const Setup logged = with_readings(setup, answer, count);
+        const Deviations turns_per = report(logged).report->advice.front().turns_per;
+        measure("history of spreads, " + std::to_string(count) + " readings", count > 20 ? 3 : 20,
+                [&] { sink = spread_history(calibrate(logged), turns_per).back(); });
     }
     const Belief belief(setup);
     for (const int count : {20, 60, 200}) {

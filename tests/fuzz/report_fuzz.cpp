@@ -44,12 +44,13 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t siz
     const SetupRead read = read_setup(document.dump());
     if (!read.setup)
         return 0;
-    const ReportResult result = report(*read.setup);
+    ReportResult result = report(*read.setup);
     if (!result.report) {
         if (result.problems.none() || result.problems.told.front().path.empty())
             std::abort(); // refused without a reason or a place
         return 0;
     }
+    ask_test_reading(*read.setup, *result.report);
     const WhatIf effects = whatif(*read.setup, *result.report);
     report_json(*result.report, english());
     whatif_json(effects);

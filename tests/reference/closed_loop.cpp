@@ -100,9 +100,12 @@ Run follow(HiddenGuitar guitar, Way way) {
     double turns = 0.0;
     for (int i = 0; i < most_visits; ++i) {
         ReportResult result = counterpull::report(guitar.setup());
-        if (way == Way::test_first && i == 0 && result.report && result.report->test_reading) {
-            guitar.setup().log.push_back(guitar.read_test(*result.report->test_reading));
-            result = counterpull::report(guitar.setup());
+        if (way == Way::test_first && i == 0 && result.report) {
+            ask_test_reading(guitar.setup(), *result.report);
+            if (result.report->test_reading) {
+                guitar.setup().log.push_back(guitar.read_test(*result.report->test_reading));
+                result = counterpull::report(guitar.setup());
+            }
         }
         if (!result.report || !result.report->advice.front().turns)
             break;

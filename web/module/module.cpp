@@ -36,7 +36,9 @@ EMSCRIPTEN_KEEPALIVE const char* module_report(const char* document) {
     SetupRead read = read_setup(document);
     if (!read.setup)
         return told(read.problems, "");
-    const ReportResult result = report(*read.setup);
+    ReportResult result = report(*read.setup);
+    if (result.report)
+        ask_test_reading(*read.setup, *result.report);
     return told(result.problems, result.report ? report_json(*result.report, english()) : "");
 }
 

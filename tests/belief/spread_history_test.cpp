@@ -1,0 +1,75 @@
+#include "engine/belief/spread_history.h"
+#include "tests/support.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+namespace {
+
+std::vector<double> history_of(const Setup& setup) {
+    return spread_history(calibrate(setup), answered(setup).advice.front().turns_per);
+}
+
+// The guitar before this many of its readings were taken.
+Setup up_to(Setup setup, std::size_t entries) {
+    setup.log.resize(entries);
+    return setup;
+}
+
+double sigma_with(const Setup& setup, const Arrangement& springs) {
+    const Report report = answered(setup);
+    const auto found = std::find_if(report.advice.begin(), report.advice.end(),
+                                    [&](const Advice& advice) { return advice.springs == springs; });
+    REQUIRE(found != report.advice.end());
+    return found->turns_sigma;
+}
+
+} // namespace
+
+TEST_CASE("the spread after so many readings is that of a guitar with so many") {
+    const Setup setup = example("three-readings-in");
+    const Report report = answered(setup);
+    const std::vector<double> history = history_of(setup);
+    REQUIRE(history.size() == setup.log.size() + 1);
+    CHECK(history.back() == Approx(report.advice.front().turns_sigma).epsilon(1e-9));
+    for (std::size_t i = 0; i < history.size(); ++i) {
+        INFO("after " << i);
+        // At the fit of all readings against the fit of those: the guitar is believed a little otherwise.
+        CHECK(history[i] == Approx(sigma_with(up_to(setup, i), report.advice.front().springs)).epsilon(0.1));
+    }
+}
+
+TEST_CASE("no reading makes the turns less sure but for the screwdriver's part in it") {
+    const Setup setup = example("three-readings-in");
+    const std::vector<double> history = history_of(setup);
+    for (std::size_t i = 1; i < history.size(); ++i)
+        CHECK(history[i] <= std::hypot(history[i - 1], screw_reading_turns));
+}
+
+TEST_CASE("each value belongs to its entry, whatever an answer without the later ones would have been") {
+    Setup setup = example("three-readings-in");
+    const std::vector<double> before = history_of(setup);
+    // An entry of which nothing was read yet says nothing, and stands in its place.
+    Reading silent = setup.log[1];
+    silent.tail_mm.reset();
+    silent.cents.reset();
+    setup.log.insert(setup.log.begin() + 1, silent);
+    const std::vector<double> after = history_of(setup);
+    REQUIRE(after.size() == before.size() + 1);
+    CHECK(after[1] == Approx(before[1]).epsilon(1e-4));
+    // The screws were turned for it, but not by how much they were counted.
+    CHECK(after[2] >= after[1] * (1.0 - 1e-9));
+    CHECK(after.back() == Approx(before.back()).epsilon(1e-4));
+}
+
+TEST_CASE("without readings there is one spread, and none where there are no turns") {
+    const Setup setup = example("lower-and-heavier");
+    const Report report = answered(setup);
+    const std::vector<double> history = history_of(setup);
+    REQUIRE(history.size() == 1);
+    CHECK(history[0] == report.advice.front().turns_sigma);
+    CHECK(spread_history(calibrate(setup), Deviations{}).empty());
+}
