@@ -27,7 +27,7 @@ class Information {
     SymmetricMatrix matrix_; // its lower half
     Cholesky factor_;
     std::size_t visits_;
-    std::vector<std::size_t> places_; // of a row's numbers
+    std::vector<std::size_t> known_visits_; // to the row added
 };
 
 } // namespace counterpull
