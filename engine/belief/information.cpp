@@ -6,7 +6,7 @@ namespace counterpull {
 
 namespace {
 
-double squared(ConstRow row) {
+double squared(ConstDerivatives row) {
     double sum = 0.0;
     for (const double value : row)
         sum += value * value;
@@ -33,7 +33,7 @@ void Information::reset(double damping) {
 }
 
 // Of the visits a reading knows few; the other unknowns are taken as they come.
-void Information::add(double weight, ConstRow row) {
+void Information::add(double weight, ConstDerivatives row) {
     known_visits_.clear();
     for (std::size_t v = 0; v < visits_; ++v)
         if (row[v] != 0.0)
@@ -57,7 +57,7 @@ const Cholesky& Information::factored() {
     return factor_;
 }
 
-double Information::sigma_of(Row gradient) {
+double Information::sigma_of(Derivatives gradient) {
     factored().solve_lower(gradient);
     return std::sqrt(squared(gradient));
 }

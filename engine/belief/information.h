@@ -17,11 +17,11 @@ class Information {
     Information(std::size_t width, int visits);
     // To what is known a priori, that times (1 + damping).
     void reset(double damping = 0.0);
-    void add(double weight, ConstRow row);
+    void add(double weight, ConstDerivatives row);
     // The factor of what is added up so far; until it is changed or asked for again.
     const Cholesky& factored();
     // 1 σ of a quantity with this gradient; overwrites the gradient.
-    double sigma_of(Row gradient);
+    double sigma_of(Derivatives gradient);
 
   private:
     SymmetricMatrix matrix_; // its lower half

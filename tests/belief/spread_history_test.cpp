@@ -73,3 +73,21 @@ TEST_CASE("without readings there is one spread, and none where there are no tur
     CHECK(history[0] == report.advice.front().turns_sigma);
     CHECK(spread_history(calibrate(setup), Deviations{}).empty());
 }
+
+TEST_CASE("springs that no earlier answer would have listed take no value away") {
+    // Springs led across come into the answer only once they are hooked in so.
+    const Arrangement across{{0, 1, std::nullopt}, {2, 3, std::nullopt}, {4, 4, std::nullopt}};
+    Setup setup = example("three-readings-in");
+    Reading led_across = setup.log.back();
+    led_across.springs = across;
+    led_across.kind = ReadingKind::in_tune;
+    led_across.tail_mm = 0.2;
+    led_across.cents.reset();
+    setup.log.push_back(led_across);
+    const Arrangement advised = answered(setup).advice.front().springs;
+    REQUIRE(advised == across);
+    const Report earlier = answered(up_to(setup, 0));
+    REQUIRE(std::none_of(earlier.advice.begin(), earlier.advice.end(),
+                         [&](const Advice& advice) { return advice.springs == across; }));
+    CHECK(history_of(setup).size() == setup.log.size() + 1);
+}
