@@ -66,7 +66,7 @@ class Chain {
 // The attitude now by the error of its reading (Unknown::tail_now), rad per z.
 double angle_now_per_z(const Belief& belief, double angle_rad);
 
-// How the net torque of strings at pitch and springs moves with the unknowns while attitude and claw stay.
+// How the torque of all strings at pitch moves with the unknowns while the attitude stays.
 void add_torque_at_pitch(const Assembly& assembly, const Chain& chain, const Attitude& attitude,
                          double factor, Derivatives row);
 // That of the springs, with the screws' turns counted and the claw's x held. Returns how it moves with x.
