@@ -15,8 +15,9 @@
 namespace counterpull {
 
 // Derivatives by the unknowns agree with differences of the whole calculation to this share, and to this much
-// where they are small (in mm, cents or turns per spread), away from kinks: differences tell no more.
-inline constexpr double exact_derivative = 1e-6;
+// where they are small (in mm, cents or turns per spread), away from kinks. Differences tell no more: of
+// balances known to about 1e-9 mm (balance.h), a thousandth of a spread apart, on floats that magnify it.
+inline constexpr double exact_derivative = 1e-5;
 
 // A row of derivatives has one place for each of some unknowns: where, or −1 for an unknown without one.
 struct Columns {
