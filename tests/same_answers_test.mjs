@@ -6,11 +6,10 @@ import { readFileSync, readdirSync } from "node:fs";
 import { before, test } from "node:test";
 import { root } from "./browser/site.mjs";
 
-// A fit's derivatives are differences of whole balances, where a last digit of an elementary function (libm, musl's and
-// glibc's) is told as about the ninth.
-const usual = 1e-6; // of a number, or of one millimetre, turn or cent
+// A fit ends where a last digit of an elementary function (libm, musl's and glibc's) is told as about the ninth.
+const usual = 1e-8; // of a number, or of one millimetre, turn or cent
 // A float close to running away magnifies that, in what one turn does and what follows from it.
-const most = 1e-4, most_unusual = 0.02; // the share of documents
+const most = 1e-6, most_unusual = 0.02; // the share of documents
 
 const random_documents = 300;
 const folders = ["tests/examples/", "tests/fuzz/found/"];

@@ -22,7 +22,7 @@ Columns Columns::all() {
     return columns;
 }
 
-void add_scaled(double factor, ConstRow what, JacobianRow to) {
+void add_scaled(double factor, ConstDerivatives what, Derivatives to) {
     for (std::size_t i = 0; i < to.size(); ++i)
         to[i] += factor * what[i];
 }
@@ -71,12 +71,12 @@ Chain::StringPer Chain::string_per(const Belief& belief, const Fitting& fitting,
     return per;
 }
 
-void Chain::put(Unknown unknown, double amount, JacobianRow row) const {
+void Chain::put(Unknown unknown, double amount, Derivatives row) const {
     if (const int column = columns_[unknown]; column >= 0)
         row[static_cast<std::size_t>(column)] += amount;
 }
 
-void Chain::add(std::size_t string, const StringPartials& by, double factor, JacobianRow row) const {
+void Chain::add(std::size_t string, const StringPartials& by, double factor, Derivatives row) const {
     const StringPer& per = strings_[string];
     if (per.weight_column >= 0)
         row[static_cast<std::size_t>(per.weight_column)] += factor * by.unit_weight * per.weight;
@@ -90,18 +90,18 @@ void Chain::add(std::size_t string, const StringPartials& by, double factor, Jac
     put(Unknown::dead_length, factor * by.dead * per.dead, row);
 }
 
-void Chain::add(const Spring& spring, const SpringPartials& by, double factor, JacobianRow row) const {
+void Chain::add(const Spring& spring, const SpringPartials& by, double factor, Derivatives row) const {
     put(Unknown::spring_rate, factor * by.rate * rate_ * spring.rate_n_m, row);
     put(Unknown::initial_tension, factor * by.initial_tension * initial_tension_ * spring.initial_tension_n,
         row);
     add_block(factor * by.block_depth, factor * by.block_setback, row);
 }
 
-void Chain::add_screw_pitch(double by_pitch, JacobianRow row) const {
+void Chain::add_screw_pitch(double by_pitch, Derivatives row) const {
     put(Unknown::screw_pitch, by_pitch * screw_pitch_, row);
 }
 
-void Chain::add_block(double by_depth, double by_setback, JacobianRow row) const {
+void Chain::add_block(double by_depth, double by_setback, Derivatives row) const {
     put(Unknown::block_depth, by_depth * block_depth_, row);
     put(Unknown::block_setback, by_setback * block_setback_, row);
 }
@@ -113,7 +113,7 @@ double angle_now_per_z(const Belief& belief, double angle_rad) {
 }
 
 void add_torque_at_pitch(const Assembly& assembly, const Chain& chain, const Attitude& attitude,
-                         double factor, JacobianRow row) {
+                         double factor, Derivatives row) {
     for (std::size_t i = 0; i < assembly.strung().size(); ++i)
         chain.add(i,
                   torque_partials_at_pitch(assembly.strings[i], assembly.strings[i].frequency_hz, attitude),
@@ -121,7 +121,7 @@ void add_torque_at_pitch(const Assembly& assembly, const Chain& chain, const Att
 }
 
 double add_spring_torque(const Assembly& assembly, const Chain& chain, const ClawSetting& claw,
-                         const Attitude& attitude, double factor, JacobianRow row) {
+                         const Attitude& attitude, double factor, Derivatives row) {
     double per_x = 0.0, per_pitch = 0.0;
     for (const SpringOnBridge& spring : assembly.sprung()) {
         const SpringPartials by = torque_partials(assembly, spring, claw, attitude);
@@ -141,7 +141,7 @@ namespace {
 // The hole, (−setback, −depth) when level, moves with the block and, as the bridge tilts, by
 // (hole.y, −hole.x) per radian.
 void add_claw_by_lengths(const Belief& belief, const Assembly& now, const Chain& chain, const Deviations& z,
-                         JacobianRow row) {
+                         Derivatives row) {
     const double angle = belief.angle_now_rad(z);
     const Attitude attitude(angle);
     const Point hole = attitude.of(now.bridge.block());
@@ -170,7 +170,7 @@ void add_claw_by_lengths(const Belief& belief, const Assembly& now, const Chain&
 } // namespace
 
 void add_claw_now(const Belief& belief, const Assembly& now, const Chain& chain, const ClawSetting& claw,
-                  const Deviations& z, JacobianRow row) {
+                  const Deviations& z, Derivatives row) {
     if (claw_from_spring_lengths(belief.setup()))
         return add_claw_by_lengths(belief, now, chain, z, row);
     const double angle = belief.angle_now_rad(z);

@@ -14,6 +14,11 @@
 
 namespace counterpull {
 
+// Derivatives by the unknowns agree with differences of the whole calculation to this share, and to this much
+// where they are small (in mm, cents or turns per spread), away from kinks. Differences tell no more: of
+// balances known to about 1e-9 mm (balance.h), a thousandth of a spread apart, on floats that magnify it.
+inline constexpr double exact_derivative = 1e-5;
+
 // A row of derivatives has one place for each of some unknowns: where, or −1 for an unknown without one.
 struct Columns {
     std::array<int, most_unknowns> of{};
@@ -21,11 +26,11 @@ struct Columns {
     // One for every unknown in its own order, as in Deviations.
     static Columns all();
 };
-using JacobianRow = std::span<double>;
-using ConstRow = std::span<const double>;
+using Derivatives = std::span<double>;
+using ConstDerivatives = std::span<const double>;
 
 // to += factor · what
-void add_scaled(double factor, ConstRow what, JacobianRow to);
+void add_scaled(double factor, ConstDerivatives what, Derivatives to);
 
 // How the numbers of one assembly move with the unknowns; the springs may be any of the same guitar.
 class Chain {
@@ -36,11 +41,11 @@ class Chain {
     const Columns& columns() const { return columns_; }
     // Adds, scaled, the derivatives of a quantity by the unknowns that move a string's or a spring's own
     // numbers. Attitude, unstretched length and hook are the caller's: they are no numbers of the assembly.
-    void add(std::size_t string, const StringPartials& by, double factor, JacobianRow row) const;
-    void add(const Spring& spring, const SpringPartials& by, double factor, JacobianRow row) const;
+    void add(std::size_t string, const StringPartials& by, double factor, Derivatives row) const;
+    void add(const Spring& spring, const SpringPartials& by, double factor, Derivatives row) const;
     // The same by the screw's pitch and by the bridge's block, for what is told by those.
-    void add_screw_pitch(double by_pitch, JacobianRow row) const;
-    void add_block(double by_depth, double by_setback, JacobianRow row) const;
+    void add_screw_pitch(double by_pitch, Derivatives row) const;
+    void add_block(double by_depth, double by_setback, Derivatives row) const;
 
   private:
     struct StringPer { // of each unknown that moves the string, in SI per z
@@ -51,7 +56,7 @@ class Chain {
     };
     StringPer string_per(const Belief& belief, const Fitting& fitting, const StringOnBridge& string,
                          std::size_t index, const Deviations& z) const;
-    void put(Unknown unknown, double amount, JacobianRow row) const;
+    void put(Unknown unknown, double amount, Derivatives row) const;
 
     Columns columns_;
     std::array<StringPer, most_strings> strings_;
@@ -62,17 +67,17 @@ class Chain {
 // The attitude now by the error of its reading (Unknown::tail_now), rad per z.
 double angle_now_per_z(const Belief& belief, double angle_rad);
 
-// How the net torque of strings at pitch and springs moves with the unknowns while attitude and claw stay.
+// How the torque of all strings at pitch moves with the unknowns while the attitude stays.
 void add_torque_at_pitch(const Assembly& assembly, const Chain& chain, const Attitude& attitude,
-                         double factor, JacobianRow row);
+                         double factor, Derivatives row);
 // That of the springs, with the screws' turns counted and the claw's x held. Returns how it moves with x.
 double add_spring_torque(const Assembly& assembly, const Chain& chain, const ClawSetting& claw,
-                         const Attitude& attitude, double factor, JacobianRow row);
+                         const Attitude& attitude, double factor, Derivatives row);
 
 // How the claw's x now moves (m per z, into `row`). Where the reading of the tail fixes it, τ(x, z) = 0 there
 // and dx/dz = −(∂τ/∂z)/(∂τ/∂x); where spring lengths do, each says x by Pythagoras. `now` is the assembly of
 // fitting_now, `claw` where the claw is.
 void add_claw_now(const Belief& belief, const Assembly& now, const Chain& chain, const ClawSetting& claw,
-                  const Deviations& z, JacobianRow row);
+                  const Deviations& z, Derivatives row);
 
 } // namespace counterpull

@@ -32,7 +32,7 @@ struct Linearization {
     std::vector<int> entry;       // reading → entry
     std::vector<double> weight;   // 1 where it counts in full, 0 where it is left out
     std::vector<double> jacobian; // row by row
-    ConstRow row(std::size_t reading) const { return {jacobian.data() + reading * width, width}; }
+    ConstDerivatives row(std::size_t reading) const { return {jacobian.data() + reading * width, width}; }
 };
 
 class Fit {
@@ -68,7 +68,7 @@ class Fit {
     void add_up(double damping);
     void step(double damping);
     double moved() const;
-    ConstRow row(std::size_t o) const { return {jacobian_.data() + o * x_.size(), x_.size()}; }
+    ConstDerivatives row(std::size_t o) const { return {jacobian_.data() + o * x_.size(), x_.size()}; }
 
     Playback playback_;
     std::vector<double> x_, predicted_;

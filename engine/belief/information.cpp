@@ -6,7 +6,7 @@ namespace counterpull {
 
 namespace {
 
-double squared(ConstRow row) {
+double squared(ConstDerivatives row) {
     double sum = 0.0;
     for (const double value : row)
         sum += value * value;
@@ -17,7 +17,7 @@ double squared(ConstRow row) {
 
 Information::Information(std::size_t width, int visits)
     : matrix_(width), factor_(matrix_), visits_(static_cast<std::size_t>(visits)) {
-    places_.reserve(width);
+    known_visits_.reserve(visits_);
     reset();
 }
 
@@ -32,15 +32,23 @@ void Information::reset(double damping) {
     }
 }
 
-void Information::add(double weight, ConstRow row) {
-    places_.clear();
-    for (std::size_t i = 0; i < row.size(); ++i)
-        if (row[i] != 0.0)
-            places_.push_back(i);
-    for (std::size_t a = 0; a < places_.size(); ++a) {
-        const double scaled = weight * row[places_[a]];
-        for (std::size_t b = 0; b <= a; ++b)
-            matrix_.at(places_[a], places_[b]) += scaled * row[places_[b]];
+// Of the visits a reading knows few; the other unknowns are taken as they come.
+void Information::add(double weight, ConstDerivatives row) {
+    known_visits_.clear();
+    for (std::size_t v = 0; v < visits_; ++v)
+        if (row[v] != 0.0)
+            known_visits_.push_back(v);
+    for (const std::size_t a : known_visits_)
+        for (const std::size_t b : known_visits_)
+            if (b <= a)
+                matrix_.at(a, b) += weight * row[a] * row[b];
+    for (std::size_t a = visits_; a < row.size(); ++a) {
+        const double scaled = weight * row[a];
+        for (const std::size_t v : known_visits_)
+            matrix_.at(a, v) += scaled * row[v];
+        double* const to = &matrix_.at(a, 0);
+        for (std::size_t b = visits_; b <= a; ++b)
+            to[b] += scaled * row[b];
     }
 }
 
@@ -49,7 +57,7 @@ const Cholesky& Information::factored() {
     return factor_;
 }
 
-double Information::sigma_of(JacobianRow gradient) {
+double Information::sigma_of(Derivatives gradient) {
     factored().solve_lower(gradient);
     return std::sqrt(squared(gradient));
 }

@@ -17,17 +17,17 @@ class Information {
     Information(std::size_t width, int visits);
     // To what is known a priori, that times (1 + damping).
     void reset(double damping = 0.0);
-    void add(double weight, ConstRow row);
+    void add(double weight, ConstDerivatives row);
     // The factor of what is added up so far; until it is changed or asked for again.
     const Cholesky& factored();
     // 1 σ of a quantity with this gradient; overwrites the gradient.
-    double sigma_of(JacobianRow gradient);
+    double sigma_of(Derivatives gradient);
 
   private:
     SymmetricMatrix matrix_; // its lower half
     Cholesky factor_;
     std::size_t visits_;
-    std::vector<std::size_t> places_; // of a row's numbers
+    std::vector<std::size_t> known_visits_; // to the row added
 };
 
 } // namespace counterpull

@@ -69,7 +69,7 @@ Playback::Playback(const Belief& belief) : belief_(belief) {
             columns_.of[static_cast<std::size_t>(u)] = static_cast<int>(width_++);
 }
 
-Deviations Playback::deviations(ConstRow x) const {
+Deviations Playback::deviations(ConstDerivatives x) const {
     Deviations z{};
     for (std::size_t u = 0; u < z.size(); ++u)
         if (columns_.of[u] >= 0)
@@ -98,7 +98,7 @@ void Playback::slacken(const Model& model, Moment& moment) const {
     const Strung loose = slack(model.assembly);
     moment.strung.lengths_m = loose.lengths_m;
     for (std::size_t i = 0; linearizing_ && i < model.assembly.strung().size(); ++i) {
-        const JacobianRow row = length_row(moment, i);
+        const Derivatives row = length_row(moment, i);
         std::fill(row.begin(), row.end(), 0.0);
         model.chain->add(i, slack_partials(model.assembly.strings[i], Attitude(loose.angle_rad)), 1.0, row);
     }
@@ -110,7 +110,7 @@ void Playback::move_angle(const Stage& stage, const Tuners& tuners, Moment& mome
     const Assembly& assembly = stage.model.assembly;
     const Chain& chain = *stage.model.chain;
     const Attitude attitude(moment.strung.angle_rad);
-    const JacobianRow row = angle_row(moment);
+    const Derivatives row = angle_row(moment);
     std::fill(row.begin(), row.end(), 0.0);
     for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
         const StringOnBridge& string = assembly.strings[i];
@@ -160,7 +160,7 @@ void Playback::tune_at(const Model& model, const Tuners& tuners, Moment& moment)
             continue;
         const StringPartials by =
             unstretched_partials(model.assembly.strings[i], tuners.pitch_hz[i], attitude);
-        const JacobianRow row = length_row(moment, i);
+        const Derivatives row = length_row(moment, i);
         std::fill(row.begin(), row.end(), 0.0);
         model.chain->add(i, by, 1.0, row);
         add_scaled(by.angle, angle_row(moment), row);
@@ -223,7 +223,7 @@ void Playback::observe_springs(const Stage& stage, std::size_t& next, std::vecto
             continue;
         }
         const SpringPartials by = length_partials(now, spring, stage.claw, attitude);
-        const JacobianRow row{out.data() + next * width_, width_};
+        const Derivatives row{out.data() + next * width_, width_};
         const double mm = mm_from_metres(1.0);
         stage.model.chain->add(spring.spring, by, mm, row);
         add_scaled(mm * by.hook_x, claw_row_, row);
@@ -245,7 +245,7 @@ void Playback::observe(const Stage& stage, int entry, std::size_t& next, std::ve
                                 : mm_from_metres(tail_at_angle_m(assembly.bridge, shown_.strung.angle_rad)));
             continue;
         }
-        const JacobianRow row{out.data() + next * width_, width_};
+        const Derivatives row{out.data() + next * width_, width_};
         if (!cents) {
             add_scaled(mm_from_metres(assembly.bridge.tail_m) * attitude.cosine, angle_row(shown_), row);
             continue;
@@ -257,14 +257,14 @@ void Playback::observe(const Stage& stage, int entry, std::size_t& next, std::ve
     }
 }
 
-bool Playback::play(ConstRow x, Settling how, std::vector<double>& predicted) {
+bool Playback::play(ConstDerivatives x, Settling how, std::vector<double>& predicted) {
     how_ = how;
     linearizing_ = false;
     predicted.clear();
     return run(x, predicted);
 }
 
-bool Playback::linearize(ConstRow x, std::vector<double>& jacobian) {
+bool Playback::linearize(ConstDerivatives x, std::vector<double>& jacobian) {
     linearizing_ = true;
     jacobian.assign(observations_.size() * width_, 0.0);
     for (Moment* moment : {&left_, &shown_})
@@ -272,7 +272,7 @@ bool Playback::linearize(ConstRow x, std::vector<double>& jacobian) {
     return run(x, jacobian);
 }
 
-bool Playback::run(ConstRow x, std::vector<double>& out) {
+bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
     const Setup& setup = belief_.setup();
     const Deviations z = deviations(x);
     settled_ = 0;

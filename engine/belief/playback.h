@@ -50,16 +50,16 @@ class Playback {
 
     // What each observation should have been, into `predicted`; `x` has `width` values. False where no claw
     // position fits "now".
-    bool play(ConstRow x, Settling how, std::vector<double>& predicted);
+    bool play(ConstDerivatives x, Settling how, std::vector<double>& predicted);
     // How each observation moves with x there, row by row: `width` derivatives each. After a play of the same
     // x: it takes the balances found then, and differentiates them as they stand. A balance τ(θ, x) = 0 moves
     // by dθ/dx = −(∂τ/∂x)/(∂τ/∂θ), one at a stop or in a spring's jump not at all.
-    bool linearize(ConstRow x, std::vector<double>& jacobian);
+    bool linearize(ConstDerivatives x, std::vector<double>& jacobian);
 
     // The bridge as the last entry left it, by the last play.
     const Strung& left() const { return left_.strung; }
 
-    Deviations deviations(ConstRow x) const;
+    Deviations deviations(ConstDerivatives x) const;
 
   private:
     struct Found {
@@ -83,7 +83,7 @@ class Playback {
         ClawSetting claw;
         int visit;
     };
-    bool run(ConstRow x, std::vector<double>& out);
+    bool run(ConstDerivatives x, std::vector<double>& out);
     Model model_of(const Fitting& fitting, const Deviations& z) const;
     void observe_springs(const Stage& stage, std::size_t& next, std::vector<double>& out);
     void observe(const Stage& stage, int entry, std::size_t& next, std::vector<double>& out);
@@ -94,8 +94,8 @@ class Playback {
     void move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const;
     void play_entry(const Reading& reading, const Stage& stage);
     Fitting fitting_of(const Reading& reading) const;
-    JacobianRow angle_row(Moment& moment) const { return {moment.rows.data(), width_}; }
-    JacobianRow length_row(Moment& moment, std::size_t string) const {
+    Derivatives angle_row(Moment& moment) const { return {moment.rows.data(), width_}; }
+    Derivatives length_row(Moment& moment, std::size_t string) const {
         return {moment.rows.data() + (1 + string) * width_, width_};
     }
 

@@ -7,9 +7,10 @@ namespace counterpull {
 std::vector<double> spread_history(const Calibration& calibration, const Deviations& gradient) {
     const std::vector<Reading>& log = calibration.belief.setup().log;
     const Linearization& at = calibration.linearized;
+    if (std::all_of(gradient.begin(), gradient.end(), [](double by) { return by == 0.0; }))
+        return {};
     if (at.width == 0) // nothing was read
         return {calibration.belief.sigma_of(gradient)};
-    const bool turns = std::any_of(gradient.begin(), gradient.end(), [](double by) { return by != 0.0; });
     std::vector<double> all, by(at.width);
     Information information(at.width, at.visits);
     std::size_t next = 0; // reading
@@ -23,7 +24,7 @@ std::vector<double> spread_history(const Calibration& calibration, const Deviati
                 by[static_cast<std::size_t>(column)] = gradient[u];
         // Turns are counted from where the screws are thought to be.
         const bool turned = count > 0 && log[count - 1].turns != std::array<double, 2>{};
-        if (turns && turned)
+        if (turned)
             by[static_cast<std::size_t>(at.visit_of[count - 1])] = -screw_reading_turns;
         all.push_back(information.sigma_of(by));
     }

@@ -32,7 +32,7 @@ Setup with_every_test(const Setup& setup) {
     return with;
 }
 
-double dot(ConstRow a, ConstRow b) {
+double dot(ConstDerivatives a, ConstDerivatives b) {
     double sum = 0.0;
     for (std::size_t i = 0; i < a.size(); ++i)
         sum += a[i] * b[i];
@@ -40,7 +40,7 @@ double dot(ConstRow a, ConstRow b) {
 }
 
 // gᵀg − (J g)ᵀ (1 + J Jᵀ)⁻¹ (J g), for rows J.
-double conditioned_sigma(const std::vector<ConstRow>& rows, ConstRow gradient) {
+double conditioned_sigma(const std::vector<ConstDerivatives>& rows, ConstDerivatives gradient) {
     SymmetricMatrix spread(rows.size());
     std::vector<double> said(rows.size());
     for (std::size_t a = 0; a < rows.size(); ++a) {
@@ -76,7 +76,7 @@ std::optional<TestReading> best_test_reading(const Setup& setup, const Deviation
             jacobian[o * width + i] /= sigma;
     }
     std::optional<TestReading> best;
-    std::vector<ConstRow> rows;
+    std::vector<ConstDerivatives> rows;
     for (std::size_t entry = 0; entry < with.log.size(); ++entry) {
         rows.clear();
         for (std::size_t o = 0; o < seen.size(); ++o)

@@ -4,6 +4,7 @@
 #include "tests/reference/hidden_guitar.h"
 #include "tests/support.h"
 
+#include <algorithm>
 #include <cmath>
 
 using namespace counterpull;
@@ -21,7 +22,7 @@ Reading in_tune_reading(const Setup& setup, double turns, double tail_mm) {
 
 } // namespace
 
-TEST_CASE("without readings nothing is learned") {
+TEST_CASE("without readings the belief is the prior") {
     const Setup setup = example("lower-and-heavier");
     const Calibration calibration = calibrate(setup);
     CHECK(calibration.belief.mean() == Deviations{});
@@ -93,7 +94,7 @@ TEST_CASE("a reading at a stop says only that it went at least that far") {
     CHECK((most > 0.05 || surprised.readings[0].left_out));
 }
 
-TEST_CASE("what is learned comes nearer to the guitar as it is") {
+TEST_CASE("a belief conditioned on a reading comes nearer to the guitar as it is") {
     double before = 0.0, after = 0.0;
     int guitars = 0;
     for (std::uint64_t number = 0; guitars < 20; ++number) {

@@ -4,6 +4,7 @@
 #include "engine/advice/string_search.h"
 #include "engine/base/embedded.h"
 #include "engine/base/units.h"
+#include "engine/belief/spread_history.h"
 #include "engine/document/presets.h"
 #include "engine/say/report_json.h"
 #include "engine/whatif/whatif.h"
@@ -100,6 +101,7 @@ void measure_example(const Setup& setup, const Report& answer) {
         sink = static_cast<double>(report_json(*report(*read.setup).report, english()).size());
     });
     measure("report", 200, [&] { sink = report(setup).report->untouched.tail_mm; });
+    measure("best test reading", 200, [&] { sink = best_test_reading(answer.solution)->sigma_after; });
     const Assembly assembly = assembly_of(setup, fitting_next(setup, setup.now.springs));
     measure("left alone, one balance", 2000,
             [&] { sink = rest_at_pitch(assembly, answer.now.claw, -0.02).angle_rad; });
@@ -107,9 +109,7 @@ void measure_example(const Setup& setup, const Report& answer) {
             [&] { sink = turns_for_attitude(assembly, answer.now.claw, 0.0).at; });
     const Belief belief(setup);
     measure("advice, every arrangement", 100, [&] { sink = *advise(belief, answer.now.claw).front().turns; });
-    measure("tuning sheet", 200, [&] {
-        sink = tuning_sheet(belief, answer.now.claw, answer.solution.advice.front(), {}).aim_cents.front();
-    });
+    measure("tuning sheet", 200, [&] { sink = tuning_sheet(answer.solution).aim_cents.front(); });
     measure("sets that need no turns", 20,
             [&] { sink = static_cast<double>(strings_to_buy(answer.solution, {}).size()); });
     measure("what else changes, all of it", 20, [&] { sink = whatif(answer.solution).saddle_change[0]; });
@@ -130,9 +130,8 @@ void measure_what_ifs(const Setup& setup, const Report& answer) {
     });
     measure("fine tuners and clamping", 50,
             [&] { sink = *fine_tuner_range(now)[0].up_cents + *aims_before_clamping(now)[0]; });
-    const Belief belief(setup);
     measure("two tunings, all springs", 20,
-            [&] { sink = static_cast<double>(between_tunings(belief, answer.now.claw).size()); });
+            [&] { sink = static_cast<double>(between_tunings(answer.solution).size()); });
 }
 
 void measure_growth(const Setup& setup, const Report& answer) {
@@ -151,11 +150,16 @@ void measure_growth(const Setup& setup, const Report& answer) {
         measure("calibration, " + std::to_string(count) + " readings", count > 20 ? 3 : 20,
                 [&] { sink = static_cast<double>(calibrate(logged).iterations); });
     }
-    const Belief belief(setup);
+    for (const int count : {20, 100}) {
+        const Setup logged = with_readings(setup, answer, count);
+        const Solution solution = *solve(logged).solution;
+        measure("history of spreads, " + std::to_string(count) + " readings", count > 20 ? 3 : 20,
+                [&] { sink = spread_history(solution.calibration, solution.advised().turns_per).back(); });
+    }
     for (const int count : {20, 60, 200}) {
         const std::vector<StringSetup> shelf = gauges(count);
         measure("sets from " + std::to_string(count) + " gauges", 10, [&] {
-            sink = static_cast<double>(sets_that_keep_the_balance(belief, answer.now.claw, shelf, {}).size());
+            sink = static_cast<double>(sets_that_keep_the_balance(answer.solution, shelf, {}).size());
         });
     }
 }

@@ -35,14 +35,14 @@ TEST_CASE("lever arms are the slopes of the distances") {
             return reach({hook.x + hook_by.x, hook.y + hook_by.y}, {hole.x + hole_by.x, hole.y + hole_by.y},
                          across, Attitude(angle));
         };
-        auto agrees = [&](double length, double per_rad, const Reach& after_shift) {
-            CHECK(length == Approx((after_shift.length_m - at.length_m) / d).epsilon(1e-4));
-            CHECK(per_rad == Approx((after_shift.per_rad_m - at.per_rad_m) / d).epsilon(1e-4));
+        auto agrees = [&](double length, double per_rad, const Reach& less, const Reach& more) {
+            CHECK(length == Approx((more.length_m - less.length_m) / (2 * d)).epsilon(1e-7));
+            CHECK(per_rad == Approx((more.per_rad_m - less.per_rad_m) / (2 * d)).epsilon(1e-7));
         };
-        agrees(by_hook.length.x, by_hook.per_rad.x, shifted({d, 0.0}, {}));
-        agrees(by_hook.length.y, by_hook.per_rad.y, shifted({0.0, d}, {}));
-        agrees(by_hole.length.x, by_hole.per_rad.x, shifted({}, {d, 0.0}));
-        agrees(by_hole.length.y, by_hole.per_rad.y, shifted({}, {0.0, d}));
+        agrees(by_hook.length.x, by_hook.per_rad.x, shifted({-d, 0.0}, {}), shifted({d, 0.0}, {}));
+        agrees(by_hook.length.y, by_hook.per_rad.y, shifted({0.0, -d}, {}), shifted({0.0, d}, {}));
+        agrees(by_hole.length.x, by_hole.per_rad.x, shifted({}, {-d, 0.0}), shifted({}, {d, 0.0}));
+        agrees(by_hole.length.y, by_hole.per_rad.y, shifted({}, {0.0, -d}), shifted({}, {0.0, d}));
     }
 }
 

@@ -1,4 +1,5 @@
 #include "engine/advice/report.h"
+#include "engine/belief/spread_history.h"
 #include "engine/document/link.h"
 #include "engine/say/report_json.h"
 #include "tests/properties/properties.h"
@@ -117,6 +118,10 @@ class OneReport {
             all = all && std::isfinite(advice.turns.value_or(0.0)) && std::isfinite(advice.turns_sigma) &&
                   std::isfinite(advice.tail_sigma_m) && std::isfinite(advice.per_turn_m) &&
                   std::isfinite(advice.bend_tail_m);
+        const auto test = best_test_reading(answer_.solution);
+        all = all && std::isfinite(test ? test->sigma_after : 0.0);
+        for (const double sigma : spread_history(answer_.solution.calibration, best_.turns_per))
+            all = all && std::isfinite(sigma);
         check(all, "every number of every piece of advice is finite");
     }
 
