@@ -4,6 +4,7 @@
 #include "engine/mechanics/bridge.h"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <cmath>
 #include <tuple>
@@ -16,7 +17,14 @@ constexpr double straight_mm = 3.0;   // a spring this little aslant is straight
 constexpr double same_mm = 0.5;       // rulers see no less
 constexpr std::size_t most_tried = 6; // places; a bay with more gets even spreads only
 
-using Places = std::vector<int>;
+// Hooks or holes taken, ascending.
+struct Places {
+    std::array<int, most_springs> at{};
+    std::size_t count = 0;
+    void add(int place) { at[count++] = place; }
+    std::size_t size() const { return count; }
+    int operator[](std::size_t i) const { return at[i]; }
+};
 
 // All ways to take `count` of `places`, ascending.
 std::vector<Places> subsets(std::size_t places, int count) {
@@ -27,8 +35,8 @@ std::vector<Places> subsets(std::size_t places, int count) {
         Places taken;
         for (int i = 0; i < static_cast<int>(places); ++i)
             if (mask & (1u << i))
-                taken.push_back(i);
-        all.push_back(std::move(taken));
+                taken.add(i);
+        all.push_back(taken);
     }
     return all;
 }
@@ -54,9 +62,12 @@ struct Pairing {
 
 std::vector<Pairing> pairings(const BaySetup& bay, int count) {
     const Arrangement even = evenly_placed(bay, count);
+    const std::vector<Places> all_hooks = subsets(bay.hook_mm.size(), count);
+    const std::vector<Places> all_holes = subsets(bay.hole_mm.size(), count);
     std::vector<Pairing> all;
-    for (const Places& hooks : subsets(bay.hook_mm.size(), count))
-        for (const Places& holes : subsets(bay.hole_mm.size(), count)) {
+    all.reserve(all_hooks.size() * all_holes.size());
+    for (const Places& hooks : all_hooks)
+        for (const Places& holes : all_holes) {
             Pairing pairing{hooks, holes};
             for (std::size_t i = 0; i < hooks.size(); ++i) {
                 const double hook_mm = bay.hook_mm[static_cast<std::size_t>(hooks[i])];
@@ -66,7 +77,7 @@ std::vector<Pairing> pairings(const BaySetup& bay, int count) {
                     std::abs(hook_mm - bay.hook_mm[static_cast<std::size_t>(even[i].hook)]);
             }
             pairing.asymmetry_mm = asymmetry_mm(bay.hook_mm, hooks) + asymmetry_mm(bay.hole_mm, holes);
-            all.push_back(std::move(pairing));
+            all.push_back(pairing);
         }
     return all;
 }
@@ -124,6 +135,13 @@ double lopsidedness(const Setup& setup, const Arrangement& springs) {
     return std::abs(sum);
 }
 
+// A mix on the places of a pairing, in its order.
+void put_on(const Pairing& pairing, const std::vector<Kind>& mix, Arrangement& springs) {
+    springs.clear();
+    for (std::size_t i = 0; i < pairing.hooks.size(); ++i)
+        springs.push_back({pairing.hooks[i], pairing.holes[i], mix[i]});
+}
+
 // The mix on the places of a pairing, in the order that pulls straightest, then moves fewest.
 Arrangement place(const Setup& setup, const Pairing& pairing, std::vector<Kind> mix) {
     auto before = [&](const Kind& a, const Kind& b) { return rate_of(setup, a) < rate_of(setup, b); };
@@ -132,8 +150,7 @@ Arrangement place(const Setup& setup, const Pairing& pairing, std::vector<Kind> 
     std::tuple<double, int> best_rank;
     do {
         Arrangement springs;
-        for (std::size_t i = 0; i < mix.size(); ++i)
-            springs.push_back({pairing.hooks[i], pairing.holes[i], mix[i]});
+        put_on(pairing, mix, springs);
         const std::tuple<double, int> rank(std::floor(lopsidedness(setup, springs) / same_mm),
                                            springs_moved(fitted_springs(setup), springs));
         if (best.empty() || rank < best_rank) {
@@ -156,10 +173,30 @@ bool too_many_places(const BaySetup& bay) {
 Pairing even_pairing(const BaySetup& bay, int count) {
     Pairing pairing;
     for (const PlacedSpring& placed : evenly_placed(bay, count)) {
-        pairing.hooks.push_back(placed.hook);
-        pairing.holes.push_back(placed.hole);
+        pairing.hooks.add(placed.hook);
+        pairing.holes.add(placed.hole);
     }
     return pairing;
+}
+
+// The straightest way, then the most symmetric, then the one that moves the fewest springs, then the most
+// even.
+const Pairing& straightest(const std::vector<Pairing>& ways, const std::vector<Kind>& mix,
+                           const Arrangement& now) {
+    Arrangement springs; // one for all: there are hundreds of ways
+    auto rank = [&](const Pairing& pairing) {
+        put_on(pairing, mix, springs);
+        return std::tuple(std::max(pairing.splay_mm - straight_mm, 0.0), steps(pairing.asymmetry_mm),
+                          springs_moved(now, springs), pairing.unevenness_mm);
+    };
+    const Pairing* best = &ways.front();
+    auto best_rank = rank(*best);
+    for (const Pairing& pairing : ways)
+        if (const auto tried = rank(pairing); tried < best_rank) {
+            best = &pairing;
+            best_rank = tried;
+        }
+    return *best;
 }
 
 Arrangement by_hook(Arrangement springs) {
@@ -180,18 +217,8 @@ std::vector<Arrangement> straight_arrangements(const Setup& setup) {
         std::vector<std::vector<Kind>> kinds;
         mixes(others, 0, count, {}, kinds);
         for (const std::vector<Kind>& mix : kinds) {
-            auto rank = [&](const Pairing& pairing) {
-                Arrangement springs;
-                for (std::size_t i = 0; i < pairing.hooks.size(); ++i)
-                    springs.push_back({pairing.hooks[i], pairing.holes[i], mix[i]});
-                return std::tuple(std::max(pairing.splay_mm - straight_mm, 0.0), steps(pairing.asymmetry_mm),
-                                  springs_moved(now, springs), pairing.unevenness_mm);
-            };
-            const Pairing* best = nullptr;
-            for (const Pairing& pairing : ways)
-                if (!best || rank(pairing) < rank(*best))
-                    best = &pairing;
-            Arrangement springs = place(setup, *best, mix);
+            const Pairing& best = straightest(ways, mix, now);
+            Arrangement springs = place(setup, best, mix);
             if (springs != now)
                 all.push_back(std::move(springs));
         }
