@@ -164,13 +164,13 @@ struct ValueReader {
     }
 };
 
-std::string known_keys(const Group& group, const void* object, std::string_view but) {
+std::string known_keys(const Group& group, const void* object, std::optional<std::string_view> but) {
     std::vector<std::string_view> keys;
     for (const Field& field : group.fields)
         if (field.is_there(object))
             keys.push_back(field.key);
-    if (!but.empty())
-        keys.push_back(but);
+    if (but)
+        keys.push_back(*but);
     std::sort(keys.begin(), keys.end());
     std::string all;
     for (const std::string_view key : keys)
@@ -179,7 +179,7 @@ std::string known_keys(const Group& group, const void* object, std::string_view 
 }
 
 void refuse_unknown_keys(const Json& json, const Group& group, const void* object, const Path& path,
-                         std::string_view but, Problems& problems) {
+                         std::optional<std::string_view> but, Problems& problems) {
     for (const auto& [name, value] : json.get_ref<const Json::object_t&>()) {
         const std::string_view key = name;
         const bool known =

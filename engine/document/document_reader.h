@@ -6,6 +6,9 @@
 #include "engine/document/json_text.h"
 #include "engine/document/problems.h"
 
+#include <optional>
+#include <string_view>
+
 namespace counterpull {
 
 // What stands there, short enough for a message.
@@ -14,10 +17,10 @@ std::string shown(const Json& value);
 // The value of a key of an object, or null.
 const Json* value_at(const Json& object, std::string_view key);
 
-// Whether keys that are in no row are refused. `but` is one more key that may stand there.
+// Whether keys that are in no row are refused, and one more key, if any, that may stand there.
 struct Keys {
     bool strict = true;
-    std::string_view but{};
+    std::optional<std::string_view> but{};
 };
 
 // Reads an object into a struct that has every default, field by field.

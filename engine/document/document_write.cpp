@@ -171,7 +171,8 @@ std::string write_setup(const Setup& setup) {
     auto& fields = document.get_ref<Json::object_t&>();
     fields.emplace_back("format", std::string(setup_format));
     put_fields(group_of<Setup>(), &setup, fields);
-    const std::string flat = document.dump();
+    // A set-up made by hand may carry any bytes; what is no UTF-8 in it is marked as such.
+    const std::string flat = document.dump(-1, ' ', false, Json::error_handler_t::replace);
     std::string text;
     text.reserve(2 * flat.size());
     Lines(flat).lay_out(0, 0, text);

@@ -131,6 +131,12 @@ Json parse_strictly(std::string_view text, Problems& problems) {
     return root;
 }
 
+bool is_utf8(const std::string& text) {
+    const Json value = text; // what is none is left out by one way of writing, and marked by the other
+    return value.dump(-1, ' ', false, Json::error_handler_t::ignore) ==
+           value.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 Json number(double value) {
     assert(std::isfinite(value));
     return std::abs(value) < nothing_left ? 0.0 : nine_digits(value);

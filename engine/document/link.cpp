@@ -1,6 +1,7 @@
 #include "engine/document/link.h"
 
 #include "engine/base/bit_stream.h"
+#include "engine/document/json_text.h"
 #include "engine/document/link_walk.h"
 #include "engine/document/placed_springs.h"
 #include "engine/document/presets.h"
@@ -141,12 +142,16 @@ class LinkReader : public Carrier {
   public:
     explicit LinkReader(BitReader& bits) : bits_(bits) {}
     double number(double, double usual) override { return bits_.flag() ? bits_.number() : usual; }
-    void text(std::string& value) override { value = bits_.text(longest_title); }
+    void text(std::string& value) override {
+        value = bits_.text(longest_title);
+        wrong_ = wrong_ || !is_utf8(value);
+    }
     void path(std::string& value) override {
         const std::uint64_t known = bits_.count();
         wrong_ = wrong_ || known > std::size(known_paths);
         if (!wrong_)
             value = known > 0 ? std::string(known_paths[known - 1]) : bits_.text(longest_path);
+        wrong_ = wrong_ || !is_utf8(value);
     }
     void fail() override { wrong_ = true; }
     bool failed() const override { return wrong_ || bits_.failed(); }
