@@ -1,5 +1,7 @@
 #include "engine/base/phrase.h"
 
+#include <utility>
+
 namespace counterpull {
 
 Amount number(double value, int digits) {
@@ -43,8 +45,40 @@ Parts notes_of(const std::vector<Pitch>& tuning) {
     return parts;
 }
 
-bool List::operator==(const List&) const = default;
-bool Phrase::operator==(const Phrase&) const = default;
+Phrase::Phrase(std::string_view phrase_key) : key(phrase_key) {}
+Phrase::Phrase(const char* phrase_key) : key(phrase_key) {}
+
+Part::Part(std::string_view text) : AnyPart(std::string(text)) {}
+Part::Part(const std::string& text) : AnyPart(text) {}
+Part::Part(const char* text) : AnyPart(std::string(text)) {}
+Part::Part(Amount amount) : AnyPart(amount) {}
+Part::Part(Pitch pitch) : AnyPart(pitch) {}
+Part::Part(PresetName name) : AnyPart(std::move(name)) {}
+Part::Part(const Word& word) : AnyPart(word) {}
+Part::Part(Turns turns) : AnyPart(turns) {}
+Part::Part(TurnsRange range) : AnyPart(range) {}
+Part::Part(List list) : AnyPart(std::move(list)) {}
+Part::Part(Phrase phrase) : AnyPart(std::move(phrase)) {}
+
+List::List() = default;
+List::List(const List&) = default;
+List::List(List&&) noexcept = default;
+List& List::operator=(const List&) = default;
+List& List::operator=(List&&) noexcept = default;
+List::~List() = default;
+
+Phrase::Phrase(const Phrase&) = default;
+Phrase::Phrase(Phrase&&) noexcept = default;
+Phrase& Phrase::operator=(const Phrase&) = default;
+Phrase& Phrase::operator=(Phrase&&) noexcept = default;
+Phrase::~Phrase() = default;
+
+bool List::operator==(const List& other) const {
+    return things == other.things;
+}
+bool Phrase::operator==(const Phrase& other) const {
+    return key == other.key && values == other.values;
+}
 
 Phrase&& Phrase::with(std::string_view name, Parts parts) && {
     values.push_back({std::string(name), std::move(parts)});

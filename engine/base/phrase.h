@@ -67,20 +67,32 @@ struct TurnsRange {
     bool operator==(const TurnsRange&) const = default;
 };
 
-// What goes into a place of a phrase, said one after the other.
+// What goes into a place of a phrase, said one after the other. Phrases hold parts, which may be phrases or
+// lists: those two are copied and ended in the source, where all of them are known.
 struct Part;
 using Parts = std::vector<Part>;
 
 // Things named together, as the language joins them: "1, 3, 5".
 struct List {
     std::vector<Parts> things;
+    List();
+    List(const List&);
+    List(List&&) noexcept;
+    List& operator=(const List&);
+    List& operator=(List&&) noexcept;
+    ~List();
     bool operator==(const List&) const;
 };
 
 class Phrase {
   public:
-    Phrase(std::string_view phrase_key) : key(phrase_key) {}
-    Phrase(const char* phrase_key) : key(phrase_key) {}
+    Phrase(std::string_view phrase_key);
+    Phrase(const char* phrase_key);
+    Phrase(const Phrase&);
+    Phrase(Phrase&&) noexcept;
+    Phrase& operator=(const Phrase&);
+    Phrase& operator=(Phrase&&) noexcept;
+    ~Phrase();
 
     // Adds a value: Phrase("answer.where").with("hooks", hooks).with("count", 3).
     Phrase&& with(std::string_view name, Parts parts) &&;
@@ -94,18 +106,18 @@ class Phrase {
 
 using AnyPart = std::variant<std::string, Amount, Pitch, PresetName, Word, Turns, TurnsRange, List, Phrase>;
 struct Part : AnyPart {
-    Part(std::string_view text) : AnyPart(std::string(text)) {}
-    Part(const std::string& text) : AnyPart(text) {}
-    Part(const char* text) : AnyPart(std::string(text)) {}
-    Part(std::integral auto count) : AnyPart(Amount{static_cast<double>(count)}) {}
-    Part(Amount amount) : AnyPart(amount) {}
-    Part(Pitch pitch) : AnyPart(pitch) {}
-    Part(PresetName name) : AnyPart(std::move(name)) {}
-    Part(Word word) : AnyPart(word) {}
-    Part(Turns turns) : AnyPart(turns) {}
-    Part(TurnsRange range) : AnyPart(range) {}
-    Part(List list) : AnyPart(std::move(list)) {}
-    Part(Phrase phrase) : AnyPart(std::move(phrase)) {}
+    Part(std::string_view text);
+    Part(const std::string& text);
+    Part(const char* text);
+    Part(std::integral auto count) : Part(Amount{static_cast<double>(count)}) {}
+    Part(Amount amount);
+    Part(Pitch pitch);
+    Part(PresetName name);
+    Part(const Word& word);
+    Part(Turns turns);
+    Part(TurnsRange range);
+    Part(List list);
+    Part(Phrase phrase);
 };
 
 struct Phrase::Value {

@@ -1,6 +1,7 @@
 #include "engine/belief/belief.h"
 
 #include "engine/base/units.h"
+#include "engine/document/fields.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +11,6 @@ namespace counterpull {
 namespace {
 
 constexpr double core_share = 0.08;
-constexpr double measured_length_mm = 0.3;
 
 Basis basis_of(const GuitarSetup& guitar, std::string_view path) {
     for (const auto& [at, basis] : guitar.basis)
@@ -19,16 +19,17 @@ Basis basis_of(const GuitarSetup& guitar, std::string_view path) {
     return Basis::usual;
 }
 
-Spread by_basis(const GuitarSetup& guitar, std::string_view path, double usual, Spread measured) {
-    switch (basis_of(guitar, path)) {
+Spread by_basis(const GuitarSetup& guitar, const UncertainField& known) {
+    const Prior& prior = known.field->prior;
+    switch (basis_of(guitar, known.path)) {
     case Basis::measured:
-        return measured;
+        return {prior.measured.share, prior.measured.absolute};
     case Basis::guess:
-        return {2.0 * usual, 0.0};
+        return {2.0 * prior.usual_share, 0.0};
     case Basis::usual:
         break;
     }
-    return {usual, 0.0};
+    return {prior.usual_share, 0.0};
 }
 
 double z_of(const Deviations& z, Unknown unknown) {
@@ -51,49 +52,21 @@ double Spread::size_at(double value) const {
 }
 
 std::string_view path_of(Unknown unknown) {
-    switch (unknown) {
-    case Unknown::spring_rate:
-        return "spring.rate_n_mm";
-    case Unknown::initial_tension:
-        return "spring.initial_tension_n";
-    case Unknown::saddle_height:
-        return "bridge.saddle_height_mm";
-    case Unknown::saddle_setback:
-        return "bridge.saddle_setback_mm";
-    case Unknown::block_depth:
-        return "bridge.block_depth_mm";
-    case Unknown::block_setback:
-        return "bridge.block_setback_mm";
-    case Unknown::screw_pitch:
-        return "bay.screw_pitch_mm";
-    case Unknown::dead_length:
-        return "bridge.anchor_mm";
-    case Unknown::core:
-    case Unknown::tail_now:
-    case Unknown::springs_now:
-    case Unknown::screws_now:
-    case Unknown::weights:
-        break;
-    }
+    for (const UncertainField& known : uncertain_fields())
+        if (known.field->prior.unknown == unknown)
+            return known.path;
     return "";
 }
 
 Belief::Belief(const Setup& setup) : setup_(&setup) {
-    const GuitarSetup& guitar = setup.guitar;
-    const Spread length{0.0, measured_length_mm}, force{0.03, 0.0}, thread{0.01, 0.0};
-    auto set = [&](Unknown unknown, double usual, Spread measured) {
-        spreads_[static_cast<std::size_t>(unknown)] = by_basis(guitar, path_of(unknown), usual, measured);
-    };
-    set(Unknown::spring_rate, 0.20, force);
-    set(Unknown::initial_tension, 0.40, force);
-    set(Unknown::saddle_height, 0.08, length);
-    set(Unknown::saddle_setback, 0.20, length);
-    set(Unknown::block_depth, 0.04, length);
-    set(Unknown::block_setback, 0.25, length);
-    set(Unknown::screw_pitch, 0.06, thread);
-    set(Unknown::dead_length, 0.20, length);
+    for (const UncertainField& known : uncertain_fields()) {
+        const Spread spread = by_basis(setup.guitar, known);
+        if (known.field->prior.unknown)
+            spreads_[static_cast<std::size_t>(*known.field->prior.unknown)] = spread;
+        else
+            headstock_ = spread; // the one that moves with another's unknown
+    }
     anchor_ = spread(Unknown::dead_length);
-    headstock_ = by_basis(guitar, "headstock_mm", 0.20, length);
     spreads_[static_cast<std::size_t>(Unknown::core)] = {core_share, 0.0};
     spreads_[static_cast<std::size_t>(Unknown::tail_now)] = {0.0, tail_reading_mm};
     spreads_[static_cast<std::size_t>(Unknown::springs_now)] = {

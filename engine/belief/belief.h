@@ -3,15 +3,15 @@
 // Each unknown is a deviation z from the number in the set-up, counted in its own spread: a priori z is
 // normal with mean 0 and variance 1, and all are independent. A number v with a relative spread s stands for
 // v·exp(s z), one with an absolute spread a for v + a z.
-// Spreads (1 σ; common practice, from memory): usual: spring rate 20 %, saddle height 8 %, saddle setback 20
-// % (common to all strings), block depth 4 %, block setback 25 %, screw pitch 6 %, initial tension 40 %, dead
-// lengths 20 %, unit weight 1.5 % per string, core of a wound string where it is estimated 8 % in diameter.
-// Measured: 0.3 mm for lengths, 3 % for rates and forces, 1 % for the screw pitch. A guess: twice the usual.
+// Spreads (1 σ; common practice, from memory): of what stands in the document, in its table of fields, by
+// basis: usual, measured, or a guess, which is twice the usual. Unit weight 1.5 % per string; core of a wound
+// string where it is estimated 8 % in diameter.
 // Readings: tail ±0.3 mm, spring length ±0.3 mm each, screws ±0.06 turn at each visit, tuner ±1.5 cents.
 // Readings since "now" move the mean and shrink the spread (calibration.h): then a Belief carries both.
 #pragma once
 
 #include "engine/document/model.h"
+#include "engine/document/unknown.h"
 
 #include <array>
 #include <string_view>
@@ -19,23 +19,6 @@
 
 namespace counterpull {
 
-enum class Unknown : int {
-    spring_rate, // of all springs alike
-    initial_tension,
-    saddle_height,
-    saddle_setback,
-    block_depth,
-    block_setback,
-    screw_pitch,
-    dead_length,
-    core,
-    tail_now,    // the reading "now"
-    springs_now, // the mean of the spring lengths "now", where they fix the claw
-    screws_now,  // where the screws stand at the last reading, against what was counted
-    weights,     // first of the unit weights: of each string now, then of each next
-};
-
-inline constexpr int common_unknowns = static_cast<int>(Unknown::weights);
 inline constexpr int most_unknowns = common_unknowns + 2 * most_strings;
 inline constexpr double tail_reading_mm = 0.3;
 inline constexpr double spring_reading_mm = 0.3;

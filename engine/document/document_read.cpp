@@ -6,8 +6,8 @@ namespace counterpull {
 namespace {
 
 void read_format(const Json& document, Problems& problems) {
-    const auto format = document.find("format");
-    if (format == document.end())
+    const Json* format = value_at(document, "format");
+    if (!format)
         problems.add("format", Phrase("refused.missing_format").with("format", std::string(setup_format)));
     else if (*format != setup_format)
         problems.add(
@@ -31,10 +31,7 @@ SetupRead read_setup(std::string_view text) {
     if (!result.problems.none())
         return result;
     Setup setup;
-    Reader reader(document, "", result.problems);
-    reader.known("format");
-    fields::visit(reader, setup);
-    reader.refuse_unknown_keys();
+    read_object(document, group_of<Setup>(), &setup, "", {true, "format"}, result.problems);
     check_setup(setup, result.problems);
     if (result.problems.none())
         result.setup = std::move(setup);

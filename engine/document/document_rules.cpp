@@ -1,12 +1,11 @@
 #include "engine/document/document_rules.h"
 
 #include "engine/base/units.h"
-#include "engine/document/problems.h"
+#include "engine/document/fields.h"
 #include "engine/mechanics/bridge.h"
 #include "engine/mechanics/guitar_string.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace counterpull {
@@ -14,54 +13,30 @@ namespace counterpull {
 namespace {
 
 constexpr std::size_t fewest_strings = 4;
-constexpr std::size_t most_places = 24; // hooks, holes
+constexpr std::size_t most_in_a_row = 24; // hooks, holes
 constexpr std::size_t most_readings = 200;
 // The mean of two sides may differ from tail_mm by what rounding to a tenth makes.
 constexpr double mean_slack_mm = 0.0501;
 // The stops may lie at most at this share of the tail distance (about 64°).
 constexpr double most_tilt = 0.9;
 
-// Every number path under `guitar` that a basis may be given for.
-constexpr std::array basis_paths = {"scale_mm",
-                                    "headstock_mm",
-                                    "bridge.saddle_height_mm",
-                                    "bridge.saddle_setback_mm",
-                                    "bridge.anchor_mm",
-                                    "bridge.block_depth_mm",
-                                    "bridge.block_setback_mm",
-                                    "bridge.tail_mm",
-                                    "bridge.tail_limits_mm",
-                                    "bridge.mass_g",
-                                    "bridge.mass_setback_mm",
-                                    "bay.hole_mm",
-                                    "bay.hook_mm",
-                                    "bay.claw_depth_mm",
-                                    "bay.screw_span_mm",
-                                    "bay.screw_pitch_mm",
-                                    "bay.turns_in_left",
-                                    "bay.turns_out_left",
-                                    "spring.rate_n_mm",
-                                    "spring.free_length_mm",
-                                    "spring.initial_tension_n",
-                                    "spring.longest_mm"};
-
 struct Rules {
     const Setup& setup;
     Problems& problems;
     std::size_t strings = setup.next.strings.size();
 
-    void refuse(const std::string& path, Phrase why) { problems.add_new(path, std::move(why)); }
+    void refuse(const Path& path, Phrase why) { problems.add_new(path, std::move(why)); }
 
-    void count(const std::string& path, std::size_t found, std::size_t expected) {
+    void count(const Path& path, std::size_t found, std::size_t expected) {
         if (found != expected)
             refuse(path, Phrase("refused.count").with("found", found).with("expected", expected));
     }
-    void count_between(const std::string& path, std::size_t found, std::size_t low, std::size_t high) {
+    void count_between(const Path& path, std::size_t found, std::size_t low, std::size_t high) {
         if (found < low || found > high)
             refuse(path,
                    Phrase("refused.count_between").with("found", found).with("low", low).with("high", high));
     }
-    void per_string(const std::string& path, const PerString& value) {
+    void per_string(const Path& path, const PerString& value) {
         if (!value.common())
             count(path, value.values.size(), strings);
     }
@@ -85,58 +60,60 @@ struct Rules {
         per_string("guitar.bridge.anchor_mm", bridge.anchor_mm);
     }
 
-    void build_of(const std::string& path, const StringSetup& string) {
+    void build_of(const Path& path, const StringSetup& string) {
         if (!string.wound && string.core_in)
-            return refuse(path + ".core_in", {"refused.core_of_plain"});
+            return refuse(Path(path, "core_in"), {"refused.core_of_plain"});
         if (!string.wound)
             return;
         if (string.core_in && *string.core_in >= string.gauge_in)
-            return refuse(path + ".core_in", Phrase("refused.core_too_thick")
-                                                 .with("found", number(*string.core_in, shortest_digits))
-                                                 .with("gauge", number(string.gauge_in, shortest_digits)));
+            return refuse(Path(path, "core_in"),
+                          Phrase("refused.core_too_thick")
+                              .with("found", number(*string.core_in, shortest_digits))
+                              .with("gauge", number(string.gauge_in, shortest_digits)));
         const double usual_in = estimated_core_m(metres_from_inches(string.gauge_in)) / metres_per_inch;
         if (!string.core_in && usual_in >= string.gauge_in)
-            refuse(path + ".gauge_in", Phrase("refused.too_thin_to_be_wound")
-                                           .with("found", number(string.gauge_in, shortest_digits)));
+            refuse(Path(path, "gauge_in"), Phrase("refused.too_thin_to_be_wound")
+                                               .with("found", number(string.gauge_in, shortest_digits)));
     }
-    void strings_can_be_built(const std::string& path, const std::vector<StringSetup>& all) {
+    void strings_can_be_built(const Path& path, const std::vector<StringSetup>& all) {
         for (std::size_t i = 0; i < all.size(); ++i)
-            build_of(path_to(path, i), all[i]);
+            build_of(Path(path, i), all[i]);
     }
 
-    void places(const std::string& path, const std::vector<double>& across_mm) {
-        count_between(path, across_mm.size(), 1, most_places);
-        if (problems.touch(path))
+    void in_a_row(const Path& path, const std::vector<double>& across_mm) {
+        count_between(path, across_mm.size(), 1, most_in_a_row);
+        if (!problems.none() && problems.touch(path.text()))
             return; // their order says nothing
         for (std::size_t i = 1; i < across_mm.size(); ++i)
             if (across_mm[i] <= across_mm[i - 1])
-                refuse(path_to(path, i), {"refused.not_ascending"});
+                refuse(Path(path, i), {"refused.not_ascending"});
     }
-    void spring_can_be(const std::string& path, const SpringSetup& spring) {
+    void spring_can_be(const Path& path, const SpringSetup& spring) {
         if (spring.longest_mm <= spring.free_length_mm)
-            refuse(path + ".longest_mm", Phrase("refused.longest_too_short")
-                                             .with("found", document_mm(spring.longest_mm))
-                                             .with("free", document_mm(spring.free_length_mm)));
+            refuse(Path(path, "longest_mm"), Phrase("refused.longest_too_short")
+                                                 .with("found", document_mm(spring.longest_mm))
+                                                 .with("free", document_mm(spring.free_length_mm)));
     }
-    void place_of(const std::string& path, int place, std::size_t places) {
-        if (place < 0 || static_cast<std::size_t>(place) >= places)
+    // A hook or a hole by its number.
+    void is_in_the_bay(const Path& path, int number, std::size_t count_there) {
+        if (number < 0 || static_cast<std::size_t>(number) >= count_there)
             refuse(path, Phrase("refused.no_such_place")
-                             .with("found", place)
-                             .with("last", places > 0 ? places - 1 : 0));
+                             .with("found", number)
+                             .with("last", count_there > 0 ? count_there - 1 : 0));
     }
-    void springs(const std::string& path, const std::vector<PlacedSpring>& placed) {
+    void springs(const Path& path, const std::vector<PlacedSpring>& placed) {
         count_between(path, placed.size(), 1, most_springs);
         for (std::size_t i = 0; i < placed.size(); ++i) {
-            const std::string here = path_to(path, i);
-            place_of(here + ".hook", placed[i].hook, setup.guitar.bay.hook_mm.size());
-            place_of(here + ".hole", placed[i].hole, setup.guitar.bay.hole_mm.size());
+            const Path here(path, i);
+            is_in_the_bay(Path(here, "hook"), placed[i].hook, setup.guitar.bay.hook_mm.size());
+            is_in_the_bay(Path(here, "hole"), placed[i].hole, setup.guitar.bay.hole_mm.size());
             if (placed[i].spring)
-                spring_can_be(here + ".spring", *placed[i].spring);
+                spring_can_be(Path(here, "spring"), *placed[i].spring);
             for (std::size_t j = 0; j < i; ++j) {
                 if (placed[j].hook == placed[i].hook)
-                    refuse(here + ".hook", Phrase("refused.place_taken").with("found", placed[i].hook));
+                    refuse(Path(here, "hook"), Phrase("refused.place_taken").with("found", placed[i].hook));
                 if (placed[j].hole == placed[i].hole)
-                    refuse(here + ".hole", Phrase("refused.place_taken").with("found", placed[i].hole));
+                    refuse(Path(here, "hole"), Phrase("refused.place_taken").with("found", placed[i].hole));
             }
         }
     }
@@ -151,23 +128,23 @@ struct Rules {
     }
 
     bool travel_is_known() const {
-        const std::string path = "guitar.bridge.tail_limits_mm";
+        const char* path = "guitar.bridge.tail_limits_mm";
         return !problems.touch(path) && !problems.covers(path);
     }
     void travel() {
         if (!travel_is_known() || problems.covers("guitar.bridge.tail_mm"))
             return;
         const BridgeSetup& bridge = setup.guitar.bridge;
-        const std::string path = "guitar.bridge.tail_limits_mm";
+        const char* path = "guitar.bridge.tail_limits_mm";
         if (bridge.tail_limits_mm[0] >= bridge.tail_limits_mm[1])
             refuse(path, {"refused.limits_swapped"});
         for (std::size_t i = 0; i < 2; ++i)
             if (std::abs(bridge.tail_limits_mm[i]) > most_tilt * bridge.tail_mm)
-                refuse(path_to(path, i), Phrase("refused.limit_beyond_tail")
-                                             .with("found", document_mm(bridge.tail_limits_mm[i]))
-                                             .with("most", document_mm(most_tilt * bridge.tail_mm)));
+                refuse(Path(path, i), Phrase("refused.limit_beyond_tail")
+                                          .with("found", document_mm(bridge.tail_limits_mm[i]))
+                                          .with("most", document_mm(most_tilt * bridge.tail_mm)));
     }
-    void within_travel(const std::string& path, double tail_mm) {
+    void within_travel(const Path& path, double tail_mm) {
         if (!travel_is_known())
             return;
         const auto& limits = setup.guitar.bridge.tail_limits_mm;
@@ -197,28 +174,29 @@ struct Rules {
             refuse("now.tail_mm", Phrase("refused.at_stop").with("found", document_mm(now.tail_mm)));
     }
 
-    void reading(const std::string& path, const Reading& entry) {
-        springs(path + ".springs", entry.springs);
+    void reading(const Path& path, const Reading& entry) {
+        springs(Path(path, "springs"), entry.springs);
         if (entry.tail_mm)
-            within_travel(path + ".tail_mm", *entry.tail_mm);
+            within_travel(Path(path, "tail_mm"), *entry.tail_mm);
         if (entry.cents)
-            count(path + ".cents", entry.cents->size(), strings);
+            count(Path(path, "cents"), entry.cents->size(), strings);
         if (entry.aim_cents)
-            count(path + ".aim_cents", entry.aim_cents->size(), strings);
+            count(Path(path, "aim_cents"), entry.aim_cents->size(), strings);
         if (entry.kind == ReadingKind::bend || entry.kind == ReadingKind::drop)
             if (entry.string < 1 || static_cast<std::size_t>(entry.string) > strings)
-                refuse(path + ".string",
+                refuse(Path(path, "string"),
                        Phrase("refused.no_such_string").with("found", entry.string).with("strings", strings));
         if (entry.strings == Which::now && setup.now.strings.empty())
-            refuse(path + ".strings", {"refused.now_not_given"});
+            refuse(Path(path, "strings"), {"refused.now_not_given"});
         if (entry.tuning == Which::now && setup.now.tuning.empty())
-            refuse(path + ".tuning", {"refused.now_not_given"});
+            refuse(Path(path, "tuning"), {"refused.now_not_given"});
     }
 
     void basis() {
         for (const auto& [path, value] : setup.guitar.basis)
-            if (std::find(basis_paths.begin(), basis_paths.end(), path) == basis_paths.end())
-                refuse(path_to("guitar.basis", path), {"refused.no_such_path"});
+            if (const Field* field = find_field(group_of<GuitarSetup>(), path);
+                !field || !takes_basis(*field))
+                refuse(Path("guitar.basis", path), {"refused.no_such_path"});
     }
 
     void check() {
@@ -226,13 +204,13 @@ struct Rules {
         basis();
         strings_can_be_built("now.strings", setup.now.strings);
         strings_can_be_built("next.strings", setup.next.strings);
-        places("guitar.bay.hole_mm", setup.guitar.bay.hole_mm);
-        places("guitar.bay.hook_mm", setup.guitar.bay.hook_mm);
+        in_a_row("guitar.bay.hole_mm", setup.guitar.bay.hole_mm);
+        in_a_row("guitar.bay.hook_mm", setup.guitar.bay.hook_mm);
         spring_can_be("guitar.spring", setup.guitar.spring);
         const auto& others = setup.guitar.other_springs;
         count_between("guitar.other_springs", others.size(), 0, most_springs);
         for (std::size_t i = 0; i < others.size() && i < most_springs; ++i)
-            spring_can_be(path_to("guitar.other_springs", i) + ".spring", others[i].spring);
+            spring_can_be(Path(Path("guitar.other_springs", i), "spring"), others[i].spring);
         springs("now.springs", setup.now.springs);
         springs_are_there();
         travel();
@@ -240,7 +218,7 @@ struct Rules {
         within_travel("next.tail_mm", setup.next.tail_mm);
         count_between("log", setup.log.size(), 0, most_readings);
         for (std::size_t i = 0; i < setup.log.size() && i < most_readings; ++i)
-            reading(path_to("log", i), setup.log[i]);
+            reading(Path("log", i), setup.log[i]);
     }
 };
 

@@ -1,153 +1,181 @@
 #include "engine/document/document.h"
 
-#include "engine/document/document_fields.h"
+#include "engine/document/fields.h"
 #include "engine/document/json_text.h"
 
 namespace counterpull {
 
 namespace {
 
-// Writes one object, leaving out what has its default.
-class Writer {
-  public:
-    Json object_ = Json::object();
+Json object_json(const Group& group, const void* object);
 
-    void number(const char* key, double value) { object_[key] = value; }
-    void number(const char* key, double value, double usual) {
-        if (value != usual)
-            object_[key] = value;
+// `found` as T, whatever is at a member of that kind.
+template <class T>
+const T& as(const void* value) {
+    return *static_cast<const T*>(value);
+}
+
+Json per_string_json(const PerString& value) {
+    return value.common() ? Json(value.values[0]) : Json(value.values);
+}
+
+Json readings_json(const std::vector<std::optional<double>>& readings) {
+    Json list = Json::array();
+    for (const std::optional<double>& reading : readings)
+        list.push_back(reading ? Json(*reading) : Json(nullptr));
+    return list;
+}
+
+Json pitches_json(const std::vector<Pitch>& pitches) {
+    Json list = Json::array();
+    for (const Pitch& pitch : pitches)
+        list.push_back(name_of(pitch));
+    return list;
+}
+
+// No name where a link says a choice that there is not: refused when it is read.
+Json choice_json(const void* value, std::span<const std::string_view> names) {
+    const auto choice = static_cast<std::size_t>(choice_in(value));
+    return choice < names.size() ? std::string(names[choice]) : std::string();
+}
+
+Json bases_json(const std::vector<std::pair<std::string, Basis>>& bases,
+                std::span<const std::string_view> names) {
+    Json object = Json::object();
+    for (const auto& [path, basis] : bases)
+        object[path] = choice_json(&basis, names);
+    return object;
+}
+
+Json objects_json(const Group& group, const void* objects) {
+    Json list = Json::array();
+    for (std::size_t i = 0; i < group.size(objects); ++i)
+        list.push_back(object_json(group, group.at(const_cast<void*>(objects), i)));
+    return list;
+}
+
+Json value_json(const Field& field, const void* value) {
+    switch (field.member.kind) {
+    case Kind::number:
+        return as<double>(value);
+    case Kind::whole:
+        return as<int>(value);
+    case Kind::flag:
+        return as<bool>(value);
+    case Kind::text:
+        return as<std::string>(value);
+    case Kind::per_string:
+        return per_string_json(as<PerString>(value));
+    case Kind::numbers:
+        return as<std::vector<double>>(value);
+    case Kind::pair:
+        return as<std::array<double, 2>>(value);
+    case Kind::readings:
+        return readings_json(as<std::vector<std::optional<double>>>(value));
+    case Kind::pitches:
+        return pitches_json(as<std::vector<Pitch>>(value));
+    case Kind::choice:
+        return choice_json(value, field.names);
+    case Kind::bases:
+        return bases_json(as<std::vector<std::pair<std::string, Basis>>>(value), field.names);
+    case Kind::object:
+        return object_json(field.member.group(), value);
+    case Kind::objects:
+        return objects_json(field.member.group(), value);
     }
-    void maybe(const char* key, const std::optional<double>& value) { put_if_given(key, value); }
-    void index(const char* key, int value) { object_[key] = value; }
-    void maybe_index(const char* key, const std::optional<int>& value) { put_if_given(key, value); }
-    void flag(const char* key, bool value) { object_[key] = value; }
-    void flag(const char* key, bool value, bool usual) {
-        if (value != usual)
-            object_[key] = value;
+    return nullptr;
+}
+
+// Writes one object, leaving out what has its default.
+void put_fields(const Group& group, const void* object, Json::object_t& into) {
+    into.reserve(into.size() + group.fields.size());
+    for (const Field& field : group.fields) {
+        const void* value = field.is_there(object) ? field.value_in(object) : nullptr;
+        if (!value || (!field.member.optional && field.may_be_left_out(object) &&
+                       same_value(field, value, field.value_in(group.usual()))))
+            continue;
+        into.emplace_back(std::string(field.key), value_json(field, value));
     }
-    void text(const char* key, const std::string& value) {
-        if (!value.empty())
-            object_[key] = value;
-    }
-    void per_string(const char* key, const PerString& value) {
-        if (value.common())
-            object_[key] = value.values[0];
-        else
-            object_[key] = value.values;
-    }
-    void per_string(const char* key, const PerString& value, double usual) {
-        if (!value.common() || value.values[0] != usual)
-            per_string(key, value);
-    }
-    void numbers(const char* key, const std::vector<double>& value) { object_[key] = value; }
-    void maybe_numbers(const char* key, const std::optional<std::vector<double>>& value) {
-        put_if_given(key, value);
-    }
-    void pair(const char* key, const std::array<double, 2>& value) { object_[key] = value; }
-    void maybe_pair(const char* key, const std::optional<std::array<double, 2>>& value) {
-        put_if_given(key, value);
-    }
-    void maybe_readings(const char* key, const std::optional<std::vector<std::optional<double>>>& value) {
-        if (!value)
-            return;
-        Json list = Json::array();
-        for (const std::optional<double>& item : *value)
-            list.push_back(item ? Json(*item) : Json(nullptr));
-        object_[key] = std::move(list);
-    }
-    template <class E, std::size_t N>
-    void choice(const char* key, E value, const std::array<fields::Choice<E>, N>& names) {
-        object_[key] = name_of_choice(value, names);
-    }
-    template <class E, std::size_t N>
-    void choice(const char* key, E value, const std::array<fields::Choice<E>, N>& names, E usual) {
-        if (value != usual)
-            choice(key, value, names);
-    }
-    template <class E, std::size_t N>
-    void choices(const char* key, const std::vector<std::pair<std::string, E>>& value,
-                 const std::array<fields::Choice<E>, N>& names) {
-        for (const auto& [name, item] : value)
-            object_[key][name] = name_of_choice(item, names);
-    }
-    void pitches(const char* key, const std::vector<Pitch>& value, bool may_be_left_out) {
-        if (value.empty() && may_be_left_out)
-            return;
-        Json list = Json::array();
-        for (const Pitch& pitch : value)
-            list.push_back(name_of(pitch));
-        object_[key] = std::move(list);
-    }
-    template <class T>
-    void object(const char* key, const T& value) {
-        Writer inner;
-        fields::visit(inner, value);
-        object_[key] = std::move(inner.object_);
-    }
-    template <class T>
-    void maybe_object(const char* key, const std::optional<T>& value) {
-        if (value)
-            object(key, *value);
-    }
-    template <class T>
-    void objects(const char* key, const std::vector<T>& value, bool may_be_left_out) {
-        if (value.empty() && may_be_left_out)
-            return;
-        Json list = Json::array();
-        for (const T& item : value) {
-            Writer inner;
-            fields::visit(inner, item);
-            list.push_back(std::move(inner.object_));
+}
+
+Json object_json(const Group& group, const void* object) {
+    Json json = Json::object();
+    put_fields(group, object, json.get_ref<Json::object_t&>());
+    return json;
+}
+
+// Puts compact JSON on lines: objects and lists that fit a line stand on one, as a person would write them.
+class Lines {
+  public:
+    explicit Lines(std::string_view flat) : flat_(flat), last_(flat.size()) {
+        std::vector<std::size_t> open;
+        for (std::size_t at = 0; at < flat.size(); ++at) {
+            const char c = flat[at];
+            if (c == '"') {
+                const std::size_t start = at++;
+                for (; flat[at] != '"'; ++at)
+                    at += flat[at] == '\\';
+                last_[start] = at;
+            } else if (c == '{' || c == '[') {
+                open.push_back(at);
+            } else if (c == '}' || c == ']') {
+                last_[open.back()] = at;
+                open.pop_back();
+            }
         }
-        object_[key] = std::move(list);
+    }
+
+    void lay_out(std::size_t from, std::size_t indent, std::string& out) const {
+        constexpr std::size_t line = 100;
+        const std::size_t end = end_of(from);
+        const bool object = flat_[from] == '{', structured = object || flat_[from] == '[';
+        if (!structured || (indent > 0 && indent + (end - from) <= line)) {
+            out += flat_.substr(from, end - from);
+            return;
+        }
+        out += flat_[from];
+        for (std::size_t at = from + 1; at < end - 1; ++at) { // past the comma
+            out += '\n';
+            out.append(indent + 1, ' ');
+            if (object) {
+                const std::size_t colon = last_[at] + 1;
+                out += flat_.substr(at, colon - at);
+                out += ": ";
+                at = colon + 1;
+            }
+            lay_out(at, indent + 1, out);
+            at = end_of(at);
+            if (at < end - 1)
+                out += ',';
+        }
+        out += '\n';
+        out.append(indent, ' ');
+        out += flat_[end - 1];
     }
 
   private:
-    template <class T>
-    void put_if_given(const char* key, const std::optional<T>& value) {
-        if (value)
-            object_[key] = *value;
+    std::size_t end_of(std::size_t value) const {
+        if (last_[value] != 0)
+            return last_[value] + 1;
+        return flat_.find_first_of(",]}", value);
     }
-    template <class E, std::size_t N>
-    static std::string name_of_choice(E value, const std::array<fields::Choice<E>, N>& names) {
-        for (const auto& [name, choice] : names)
-            if (choice == value)
-                return std::string(name);
-        return {};
-    }
-};
 
-// Objects and lists that fit a line stand on one, as a person would write them.
-void lay_out(const Json& value, std::size_t indent, std::string& out) {
-    constexpr std::size_t line = 100;
-    const std::string flat = value.dump();
-    if (!value.is_structured() || (indent > 0 && indent + flat.size() <= line)) {
-        out += flat;
-        return;
-    }
-    const bool object = value.is_object();
-    const std::string margin(indent + 1, ' ');
-    out += object ? "{" : "[";
-    bool first = true;
-    for (const auto& [key, item] : value.items()) {
-        out += first ? "\n" : ",\n";
-        first = false;
-        out += margin;
-        if (object)
-            out += Json(key).dump() + ": ";
-        lay_out(item, indent + 1, out);
-    }
-    out += "\n" + std::string(indent, ' ') + (object ? "}" : "]");
-}
+    std::string_view flat_;
+    std::vector<std::size_t> last_; // of every text, object and list by its first character
+};
 
 } // namespace
 
 std::string write_setup(const Setup& setup) {
-    Writer writer;
-    writer.object_["format"] = std::string(setup_format);
-    fields::visit(writer, setup);
+    Json document = Json::object();
+    auto& fields = document.get_ref<Json::object_t&>();
+    fields.emplace_back("format", std::string(setup_format));
+    put_fields(group_of<Setup>(), &setup, fields);
+    // A set-up made by hand may carry any bytes; what is no UTF-8 in it is marked as such.
+    const std::string flat = document.dump(-1, ' ', false, Json::error_handler_t::replace);
     std::string text;
-    lay_out(writer.object_, 0, text);
+    text.reserve(2 * flat.size());
+    Lines(flat).lay_out(0, 0, text);
     return text + "\n";
 }
 

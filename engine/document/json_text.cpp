@@ -11,27 +11,31 @@ namespace counterpull {
 
 namespace {
 
-// Listens to the parser without building anything, and remembers what a value tree would forget.
-class StrictListener : public nlohmann::json_sax<Json> {
+// Builds the value tree as the parser goes, and remembers what such a tree would forget: keys given twice.
+class StrictBuilder : public nlohmann::json_sax<Json> {
   public:
-    StrictListener(std::string_view text, Problems& problems) : text_(text), problems_(problems) {}
+    StrictBuilder(std::string_view text, Json& root, Problems& problems)
+        : text_(text), root_(root), problems_(problems) {
+        levels_.reserve(deepest_nesting);
+    }
 
-    bool null() override { return value(); }
-    bool boolean(bool) override { return value(); }
-    bool number_integer(Json::number_integer_t) override { return value(); }
-    bool number_unsigned(Json::number_unsigned_t) override { return value(); }
-    bool number_float(Json::number_float_t, const std::string&) override { return value(); }
-    bool string(std::string&) override { return value(); }
-    bool binary(Json::binary_t&) override { return value(); }
-    bool start_object(std::size_t) override { return open(false); }
-    bool start_array(std::size_t) override { return open(true); }
+    bool null() override { return value(nullptr); }
+    bool boolean(bool flag) override { return value(flag); }
+    bool number_integer(Json::number_integer_t number) override { return value(number); }
+    bool number_unsigned(Json::number_unsigned_t number) override { return value(number); }
+    bool number_float(Json::number_float_t number, const std::string&) override { return value(number); }
+    bool string(std::string& text) override { return value(text); }
+    bool binary(Json::binary_t&) override { return false; } // JSON has none
+    bool start_object(std::size_t) override { return open(Json::value_t::object); }
+    bool start_array(std::size_t) override { return open(Json::value_t::array); }
     bool end_object() override { return close(); }
     bool end_array() override { return close(); }
 
     bool key(std::string& name) override {
         Level& level = levels_.back();
-        level.key = name;
-        if (!level.keys.insert(name).second)
+        const bool doubled = has(level, name);
+        level.object().emplace_back(name, nullptr);
+        if (doubled)
             problems_.add(path(), {"refused.doubled"});
         return true;
     }
@@ -47,40 +51,68 @@ class StrictListener : public nlohmann::json_sax<Json> {
 
   private:
     struct Level {
-        bool array = false;
-        std::size_t index = 0;
-        std::string key{};
-        std::set<std::string> keys{};
+        Json* container = nullptr;
+        std::set<std::string> keys{}; // of an object with many
+        bool is_array() const { return container->is_array(); }
+        Json::object_t& object() const { return container->get_ref<Json::object_t&>(); }
     };
+    static constexpr std::size_t many_keys = 40; // more than any object of the document has
 
-    bool value() {
-        if (!levels_.empty())
-            ++levels_.back().index;
+    // Few keys are looked through, many are looked up.
+    static bool has(Level& level, const std::string& name) {
+        const Json::object_t& object = level.object();
+        auto named = [&](const auto& entry) { return entry.first == name; };
+        if (object.size() < many_keys)
+            return std::any_of(object.begin(), object.end(), named);
+        if (level.keys.empty())
+            for (const auto& entry : object)
+                level.keys.insert(entry.first);
+        return !level.keys.insert(name).second;
+    }
+
+    // Where the next value belongs: the whole, the end of a list, or at the key just read.
+    Json& next() {
+        if (levels_.empty())
+            return root_;
+        const Level& level = levels_.back();
+        return level.is_array() ? level.container->get_ref<Json::array_t&>().emplace_back()
+                                : level.object().back().second;
+    }
+    template <class Value>
+    bool value(Value&& value) {
+        next() = std::forward<Value>(value);
         return true;
     }
 
-    bool open(bool array) {
+    bool open(Json::value_t kind) {
         if (static_cast<int>(levels_.size()) >= deepest_nesting) {
             problems_.add(path(), Phrase("refused.too_deep").with("most", deepest_nesting));
             return false;
         }
-        levels_.push_back({array});
+        Json& container = next();
+        container = Json(kind);
+        levels_.push_back({&container});
+        return true;
+    }
+    bool close() {
+        levels_.pop_back();
         return true;
     }
 
-    bool close() {
-        levels_.pop_back();
-        return value();
-    }
-
-    std::string path() const {
-        std::string path;
-        for (const Level& level : levels_)
-            path = level.array ? path_to(path, level.index) : path_to(path, level.key);
-        return path;
+    // Of the value at the key just read, or of the next one in a list.
+    std::string path() const { return path_from(0, ""); }
+    std::string path_from(std::size_t level, const Path& so_far) const {
+        if (level == levels_.size())
+            return so_far.text();
+        const Level& here = levels_[level];
+        const bool last = level + 1 == levels_.size();
+        if (here.is_array()) // a container further in stands in its list already
+            return path_from(level + 1, Path(so_far, here.container->size() - (last ? 0u : 1u)));
+        return path_from(level + 1, Path(so_far, here.object().back().first));
     }
 
     std::string_view text_;
+    Json& root_;
     Problems& problems_;
     std::vector<Level> levels_;
 };
@@ -88,15 +120,21 @@ class StrictListener : public nlohmann::json_sax<Json> {
 } // namespace
 
 Json parse_strictly(std::string_view text, Problems& problems) {
-    Json nothing(Json::value_t::discarded);
     if (text.size() > longest_document) {
         problems.add("", Phrase("refused.too_long").with("most", longest_document));
-        return nothing;
+        return Json(Json::value_t::discarded);
     }
-    StrictListener listener(text, problems);
-    if (!Json::sax_parse(text, &listener) || !problems.none())
-        return nothing;
-    return Json::parse(text, nullptr, false);
+    Json root;
+    StrictBuilder builder(text, root, problems);
+    if (!Json::sax_parse(text, &builder) || !problems.none())
+        return Json(Json::value_t::discarded);
+    return root;
+}
+
+bool is_utf8(const std::string& text) {
+    const Json value = text; // what is none is left out by one way of writing, and marked by the other
+    return value.dump(-1, ' ', false, Json::error_handler_t::ignore) ==
+           value.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 Json number(double value) {

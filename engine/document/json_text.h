@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace counterpull {
@@ -17,6 +18,9 @@ using Json = nlohmann::ordered_json;
 // The parsed document; discarded (is_discarded()) where `problems` gained a reason: text too long, not JSON
 // (with line and column), nested too deep, or a key given twice (with its path).
 Json parse_strictly(std::string_view text, Problems& problems);
+
+// Whether a text is UTF-8, and so can stand in JSON.
+bool is_utf8(const std::string& text);
 
 // What a report carries of a number: nine significant digits; null where there is none. In its units (mm, N,
 // turns, cents, degrees) less than `nothing_left` is what rounding left of zero, and said as that. JSON has

@@ -1,6 +1,7 @@
 #include "engine/document/link.h"
 
 #include "engine/base/bit_stream.h"
+#include "engine/document/json_text.h"
 #include "engine/document/link_walk.h"
 #include "engine/document/placed_springs.h"
 #include "engine/document/presets.h"
@@ -9,22 +10,21 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <map>
+#include <limits>
 
 namespace counterpull {
 
 namespace {
 
-constexpr char version = 'A';
 constexpr std::size_t checksum_letters = 3;
 constexpr std::string_view checksum_alphabet =
     "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz";
 constexpr std::size_t longest_link = 100000;
 constexpr std::size_t longest_path = 64;
-constexpr std::uint64_t most_items = 200; // of any list
+constexpr std::size_t longest_title = 80 * 4; // bytes
 constexpr int preset_bits = 8;
 
-// Paths that a basis is mostly given for, by their place from 1 on; appended to only.
+// Paths that a basis is mostly given for, by their number from 1 on; appended to only.
 constexpr std::string_view known_paths[] = {
     "spring.rate_n_mm",         "spring.initial_tension_n", "bridge.saddle_height_mm",
     "bridge.saddle_setback_mm", "bridge.block_depth_mm",    "bridge.block_setback_mm",
@@ -98,131 +98,75 @@ Setup setup_of(const Reference& reference) {
     return setup;
 }
 
-// A leaf's value, as a number; lists have their length under the path with "#".
-using Leaves = std::map<std::string, double, std::less<>>;
-
-double value_of(const Pitch& pitch) {
-    return (pitch.octave * 7 + (pitch.letter - 'A')) * 5 + (pitch.accidental + 2);
-}
-Pitch pitch_of(double value) {
-    const int code = static_cast<int>(value);
-    return {static_cast<char>('A' + code / 5 % 7), code % 5 - 2, code / 35};
-}
-
-// Collects a set-up's leaves.
-struct Collect {
-    Leaves leaves;
-    template <class T>
-    void leaf(const std::string& path, const T& value) {
-        leaves[path] = static_cast<double>(value);
+// Counts the numbers that differ from the reference's.
+class Differences : public Carrier {
+  public:
+    std::size_t count = 0;
+    double number(double value, double usual) override {
+        count += value != usual;
+        return value;
     }
-    void pitch(const std::string& path, const Pitch& value) { leaves[path] = value_of(value); }
-    template <class T>
-    bool present(const std::string& path, const std::optional<T>& value) {
-        leaves[path] = value.has_value();
-        return value.has_value();
-    }
-    template <class T>
-    void length(const std::string& path, const T& values) {
-        leaves[path] = static_cast<double>(values.size());
-    }
-    void text(const std::string&, std::size_t) {}
-    void name(const std::string&) {}
-    bool failed() const { return false; }
+    void text(std::string&) override {}
+    void path(std::string&) override {}
+    void fail() override {}
+    bool failed() const override { return false; }
 };
 
-Leaves leaves_of(const Setup& setup) {
-    Collect collect;
-    Walk walk(collect, "");
-    fields::visit(walk, setup);
-    return std::move(collect.leaves);
-}
-
-double usual(const Leaves& reference, const std::string& path) {
-    const auto found = reference.find(path);
-    return found == reference.end() ? 0.0 : found->second;
-}
-
-struct Write {
-    BitWriter& bits;
-    const Leaves& reference;
-    void put(const std::string& path, double value) {
-        const bool same = value == usual(reference, path) && !(value == 0.0 && std::signbit(value));
-        bits.flag(!same);
+// One bit for a number that is the reference's, else the number after it.
+class LinkWriter : public Carrier {
+  public:
+    explicit LinkWriter(BitWriter& bits) : bits_(bits) {}
+    double number(double value, double usual) override {
+        const bool same = value == usual && !(value == 0.0 && std::signbit(value));
+        bits_.flag(!same);
         if (!same)
-            bits.number(value);
+            bits_.number(value);
+        return value;
     }
-    template <class T>
-    void leaf(const std::string& path, const T& value) {
-        put(path, static_cast<double>(value));
-    }
-    void pitch(const std::string& path, const Pitch& value) { put(path, value_of(value)); }
-    template <class T>
-    bool present(const std::string& path, const std::optional<T>& value) {
-        put(path, value.has_value());
-        return value.has_value();
-    }
-    template <class T>
-    void length(const std::string& path, const T& values) {
-        put(path, static_cast<double>(values.size()));
-    }
-    void text(const std::string& value, std::size_t) { bits.text(value); }
-    void name(const std::string& value) {
+    void text(std::string& value) override { bits_.text(value); }
+    void path(std::string& value) override {
         const auto known = std::find(std::begin(known_paths), std::end(known_paths), value);
         const bool is_known = known != std::end(known_paths);
-        bits.count(is_known ? static_cast<std::uint64_t>(known - std::begin(known_paths)) + 1 : 0);
+        bits_.count(is_known ? static_cast<std::uint64_t>(known - std::begin(known_paths)) + 1 : 0);
         if (!is_known)
-            bits.text(value);
+            bits_.text(value);
     }
-    bool failed() const { return false; }
+    void fail() override {}
+    bool failed() const override { return false; }
+
+  private:
+    BitWriter& bits_;
 };
 
-struct Read {
-    BitReader& bits;
-    const Leaves& reference;
-    bool wrong = false;
-    double take(const std::string& path) { return bits.flag() ? bits.number() : usual(reference, path); }
-    // A whole number from 0 to `most`, or what was read is no link.
-    std::uint64_t take_whole(const std::string& path, double most) {
-        const double value = take(path);
-        if (!(value >= 0.0 && value <= most)) {
-            wrong = true;
-            return 0;
-        }
-        return static_cast<std::uint64_t>(value);
+class LinkReader : public Carrier {
+  public:
+    explicit LinkReader(BitReader& bits) : bits_(bits) {}
+    double number(double, double usual) override { return bits_.flag() ? bits_.number() : usual; }
+    void text(std::string& value) override {
+        value = bits_.text(longest_title);
+        wrong_ = wrong_ || !is_utf8(value);
     }
-    template <class T>
-    void leaf(const std::string& path, T& value) {
-        if constexpr (std::is_same_v<T, double>)
-            value = take(path);
-        else if constexpr (std::is_same_v<T, int>)
-            value = static_cast<int>(take_whole(path, 1e6));
-        else
-            value = static_cast<T>(take_whole(path, 7.0)); // flags and choices; checked again as a document
+    void path(std::string& value) override {
+        const std::uint64_t known = bits_.count();
+        wrong_ = wrong_ || known > std::size(known_paths);
+        if (!wrong_)
+            value = known > 0 ? std::string(known_paths[known - 1]) : bits_.text(longest_path);
+        wrong_ = wrong_ || !is_utf8(value);
     }
-    void pitch(const std::string& path, Pitch& value) {
-        value = pitch_of(static_cast<double>(take_whole(path, 35.0 * 10.0)));
-    }
-    template <class T>
-    bool present(const std::string& path, std::optional<T>& value) {
-        if (take_whole(path, 1.0) == 0)
-            return false;
-        value.emplace();
-        return true;
-    }
-    template <class T>
-    void length(const std::string& path, T& values) {
-        values.resize(static_cast<std::size_t>(take_whole(path, static_cast<double>(most_items))));
-    }
-    void text(std::string& value, std::size_t longest) { value = bits.text(longest); }
-    void name(std::string& value) {
-        const std::uint64_t place = bits.count();
-        wrong = wrong || place > std::size(known_paths);
-        if (!wrong)
-            value = place > 0 ? std::string(known_paths[place - 1]) : bits.text(longest_path);
-    }
-    bool failed() const { return wrong || bits.failed(); }
+    void fail() override { wrong_ = true; }
+    bool failed() const override { return wrong_ || bits_.failed(); }
+
+  private:
+    BitReader& bits_;
+    bool wrong_ = false;
 };
+
+std::size_t differences(const Setup& setup, const Setup& reference) {
+    Differences differ;
+    Setup walked = setup;
+    walk_link(group_of<Setup>(), &walked, &reference, newest_version(group_of<Setup>()), differ);
+    return differ.count;
+}
 
 Reference reference_for(const Setup& setup) {
     const Presets& all = presets();
@@ -245,16 +189,12 @@ Reference reference_for(const Setup& setup) {
         number_of(all.tunings, [&](const TuningPreset& p) { return p.notes == setup.now.tuning; });
     reference.next_tuning =
         number_of(all.tunings, [&](const TuningPreset& p) { return p.notes == setup.next.tuning; });
-    // Of the bridges the one from which the fewest leaves differ.
-    const Leaves own = leaves_of(setup);
-    std::size_t fewest = own.size() + 1;
+    // Of the bridges the one from which the fewest numbers differ.
+    std::size_t fewest = std::numeric_limits<std::size_t>::max();
     for (const BridgePreset& preset : all.bridges) {
         Reference tried = reference;
         tried.bridge = static_cast<std::uint64_t>(preset.number);
-        const Leaves leaves = leaves_of(setup_of(tried));
-        std::size_t differ = 0;
-        for (const auto& [path, value] : own)
-            differ += value != usual(leaves, path);
+        const std::size_t differ = differences(setup, setup_of(tried));
         if (differ < fewest) {
             fewest = differ;
             reference.bridge = tried.bridge;
@@ -275,10 +215,12 @@ std::string link_of(const Setup& setup) {
     BitWriter bits;
     Reference reference = reference_for(setup);
     reference.each([&](std::uint64_t number) { bits.bits(number, preset_bits); });
-    const Leaves leaves = leaves_of(setup_of(reference));
-    Write write{bits, leaves};
-    Walk walk(write, "");
-    fields::visit(walk, setup);
+    const Group& group = group_of<Setup>();
+    const char version = version_needed(group, &setup);
+    const Setup usual = setup_of(reference);
+    Setup written = setup;
+    LinkWriter writer(bits);
+    walk_link(group, &written, &usual, version, writer);
     const std::string text = version + bits.letters();
     return text + checksum(text);
 }
@@ -298,19 +240,20 @@ SetupRead open_link(std::string_view link) {
 SetupRead open_link_unchecked(std::string_view text) {
     if (text.empty())
         return refused("refused.link_incomplete");
-    if (text[0] != version)
+    const Group& group = group_of<Setup>();
+    const char version = text[0];
+    if (version < first_version || version > newest_version(group))
         return refused("refused.link_version");
     BitReader bits(text.substr(1));
     Reference reference;
     reference.each([&](std::uint64_t& number) { number = bits.bits(preset_bits); });
     if (reference.strings > most_strings || reference.strings < 2)
         return refused("refused.link_incomplete");
-    const Leaves leaves = leaves_of(setup_of(reference));
+    const Setup usual = setup_of(reference);
     Setup setup;
-    Read read{bits, leaves};
-    Walk walk(read, "");
-    fields::visit(walk, setup);
-    if (read.failed())
+    LinkReader reader(bits);
+    walk_link(group, &setup, &usual, version, reader);
+    if (reader.failed())
         return refused("refused.link_incomplete");
     return read_setup(write_setup(setup)); // as strictly as any document
 }

@@ -44,7 +44,7 @@ std::optional<ClawSetting> claw_from_springs(const Setup& setup, const Assembly&
         const auto x =
             claw_x_from_spring(assembly, assembly.springs[i], attitude, metres_from_mm(length_mm + error_mm));
         if (!x) {
-            problems.add(path_to("now.spring_mm", i),
+            problems.add(Path("now.spring_mm", i),
                          Phrase("refused.spring_shorter_than_gap").with("found", document_mm(length_mm)));
             return std::nullopt;
         }
@@ -151,7 +151,7 @@ void check_pitches(const Assembly& assembly, std::string_view path, Problems& pr
     for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
         const StringOnBridge& string = assembly.strings[i];
         if (tension_at_pitch_n(string.mechanics, string.frequency_hz, string.scale_m) <= 0.0)
-            problems.add(path_to(path, i), {"refused.too_low_for_this_string"});
+            problems.add(Path(path, i), {"refused.too_low_for_this_string"});
     }
 }
 

@@ -17,10 +17,10 @@ bool lies_in(std::string_view path, std::string_view whole) {
 
 } // namespace
 
-void Problems::add(std::string path, Phrase why) {
+void Problems::add(const Path& path, Phrase why) {
     ++count;
     if (told.size() < most_problems_told)
-        told.push_back({std::move(path), std::move(why)});
+        told.push_back({path.text(), std::move(why)});
 }
 
 bool Problems::covers(std::string_view path) const {
@@ -33,22 +33,9 @@ bool Problems::touch(std::string_view path) const {
                        [&](const Problem& problem) { return lies_in(problem.path, path); });
 }
 
-void Problems::add_new(std::string path, Phrase why) {
-    if (!covers(path))
-        add(std::move(path), std::move(why));
-}
-
-std::string path_to(std::string_view parent, std::string_view key) {
-    std::string path(parent);
-    if (!path.empty())
-        path += '.';
-    // A hostile key is told by its beginning only.
-    path += key.size() <= 60 ? std::string(key) : std::string(key.substr(0, 60)) + "...";
-    return path;
-}
-
-std::string path_to(std::string_view parent, std::size_t index) {
-    return std::string(parent) + "[" + std::to_string(index) + "]";
+void Problems::add_new(const Path& path, Phrase why) {
+    if (none() || !covers(path.text()))
+        add(path, std::move(why));
 }
 
 } // namespace counterpull

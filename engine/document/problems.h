@@ -1,7 +1,8 @@
-// What is refused in a document: the place and the reason, not yet in words.
+// What is refused in a document: where, and the reason, not yet in words.
 #pragma once
 
 #include "engine/base/phrase.h"
+#include "engine/document/path.h"
 
 #include <cstddef>
 #include <string>
@@ -11,10 +12,6 @@
 namespace counterpull {
 
 inline constexpr std::size_t most_problems_told = 20;
-
-// "bridge" + "tail_mm" → "bridge.tail_mm"; an index as "[2]".
-std::string path_to(std::string_view parent, std::string_view key);
-std::string path_to(std::string_view parent, std::size_t index);
 
 // One refused place: the path as "next.strings[2].gauge_in" ("" for the document as a whole) and why.
 struct Problem {
@@ -27,9 +24,9 @@ struct Problem {
 struct Problems {
     std::vector<Problem> told;
     std::size_t count = 0;
-    void add(std::string path, Phrase why);
+    void add(const Path& path, Phrase why);
     // The same, unless a problem that covers the path is known already.
-    void add_new(std::string path, Phrase why);
+    void add_new(const Path& path, Phrase why);
     bool none() const { return count == 0; }
     // Whether a problem stands at this path or at something that holds it.
     bool covers(std::string_view path) const;

@@ -130,9 +130,25 @@ TEST_CASE("unknown and doubled keys are refused") {
     CHECK(unknown[0] ==
           "next.tial_mm: not a key of the set-up document; known here: offset_cents, rest, strings, "
           "tail_mm, tuning");
+    const auto empty = refusals(changed("/next/", 0)); // a key of no letters is one too
+    REQUIRE(empty.size() == 1);
+    CHECK(empty[0].starts_with("next.: not a key of the set-up document"));
     std::string text = example_text("lower-and-heavier");
     text.replace(text.find("\"anchor_mm\""), 0, "\"anchor_mm\": 9, ");
     refused_with(text, "guitar.bridge.anchor_mm: given twice; each key may stand once");
+}
+
+TEST_CASE("a doubled key is told at its place, deep in lists and among many others") {
+    std::string text = example_text("three-readings-in");
+    const std::size_t last = text.rfind("\"reading\"");
+    text.insert(last, "\"reading\": \"in tune\", ");
+    refused_with(text, "log[2].reading: given twice; each key may stand once");
+    std::string many = "{";
+    for (int i = 0; i < 100; ++i)
+        many += "\"k" + std::to_string(i) + "\": [], ";
+    CHECK(refusals(many + "\"k3\": 1, \"k99\": 1, \"k100\": 1}") ==
+          std::vector<std::string>{"k3: given twice; each key may stand once",
+                                   "k99: given twice; each key may stand once"});
 }
 
 TEST_CASE("in tune and resting on a stop does not say where the claw is") {

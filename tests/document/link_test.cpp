@@ -124,6 +124,24 @@ TEST_CASE("letters at random never do harm") {
     CHECK_FALSE(open_link("<b>bold</b>").setup);
 }
 
+TEST_CASE("the links of today are those that were handed out before") {
+    const auto golden = nlohmann::json::parse(read_file("tests/golden/links.json"));
+    for (const auto& [name, link] : golden.items()) {
+        INFO(name);
+        CHECK(link_of(example(name)) == link.get<std::string>());
+    }
+}
+
+TEST_CASE("a link whose texts are no UTF-8 is refused") {
+    Setup setup = example("small-sag");
+    setup.title = "caf\xe9";
+    CHECK_FALSE(open_link(link_of(setup)).setup);
+    setup.title = "caf\xc3\xa9";
+    CHECK(open_link(link_of(setup)).setup == setup);
+    setup.guitar.basis = {{"bridge.\xff", Basis::usual}};
+    CHECK_FALSE(open_link(link_of(setup)).setup);
+}
+
 TEST_CASE("the command line makes links and opens them") {
     const std::string file = std::string(PROJECT_ROOT) + "/tests/examples/small-sag.json";
     const Run made = run_command("link " + file);

@@ -6,9 +6,9 @@ export type PerString = number | number[];
 export interface GuitarString {
   gauge_in: number;
   wound: boolean;
-  core_in?: number;
+  core_in?: number | null;
   core?: "round" | "hex";
-  unit_weight_g_m?: number;
+  unit_weight_g_m?: number | null;
   wrap?: "nickel plated steel" | "nickel" | "stainless steel";
 }
 
@@ -23,7 +23,7 @@ export interface Spring {
 export interface PlacedSpring {
   hook: number;
   hole: number;
-  spring?: Spring;
+  spring?: Spring | null;
 }
 
 export interface Guitar {
@@ -52,22 +52,25 @@ export interface Guitar {
     turns_out_left: number;
   };
   spring: Spring;
-  other_springs?: { count: number; spring: Spring }[];
   springs_owned?: number;
-  basis?: Record<string, "measured" | "usual" | "guess">;
+  other_springs?: {
+    count: number;
+    spring: Spring;
+  }[];
+  basis?: Record<string, "usual" | "measured" | "guess">;
 }
 
 export interface Reading {
   reading?: "in tune" | "after turn" | "after pass" | "bend" | "drop" | "wedge out";
+  string?: number;
+  by_cents?: number;
   strings: "now" | "next";
   tuning: "now" | "next";
   springs: PlacedSpring[];
   turns: [number, number];
   tail_mm?: number | null;
   cents?: (number | null)[] | null;
-  string?: number;
-  by_cents?: number;
-  aim_cents?: number[];
+  aim_cents?: number[] | null;
 }
 
 export interface Setup {
@@ -76,13 +79,13 @@ export interface Setup {
   a4_hz?: number;
   guitar: Guitar;
   now: {
+    in_tune?: boolean;
     tuning?: string[];
     offset_cents?: PerString;
     strings?: GuitarString[];
     springs: PlacedSpring[];
     tail_mm: number;
     tail_sides_mm?: [number, number] | null;
-    in_tune?: boolean;
     spring_mm?: number[] | null;
   };
   next: {

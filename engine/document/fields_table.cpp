@@ -1,0 +1,249 @@
+// The rows. What a row says, and what may be done to it, is told in fields.h.
+#include "engine/document/member.h"
+
+namespace counterpull {
+
+namespace {
+
+// Choices, in the order of their enums.
+constexpr std::string_view core_names[] = {"round", "hex"};
+constexpr std::string_view wrap_names[] = {"nickel plated steel", "nickel", "stainless steel"};
+constexpr std::string_view held_names[] = {"playing", "on its back"};
+constexpr std::string_view basis_names[] = {"usual", "measured", "guess"};
+constexpr std::string_view rest_names[] = {"floating", "on the body"};
+constexpr std::string_view reading_names[] = {"in tune", "after turn", "after pass",
+                                              "bend",    "drop",       "wedge out"};
+constexpr std::string_view which_names[] = {"now", "next"};
+
+// Conditions.
+bool always(const void*) {
+    return true;
+}
+bool strings_are_off(const void* now) {
+    return !static_cast<const NowSetup*>(now)->in_tune;
+}
+bool one_string_is_moved(const void* reading) {
+    const ReadingKind kind = static_cast<const Reading*>(reading)->kind;
+    return kind == ReadingKind::bend || kind == ReadingKind::drop;
+}
+bool after_a_pass(const void* reading) {
+    return static_cast<const Reading*>(reading)->kind == ReadingKind::after_pass;
+}
+
+// How sure a measurement is (common practice, from memory).
+constexpr Measured by_ruler{0.0, 0.3};
+constexpr Measured by_scales{0.03, 0.0};
+constexpr Measured by_threads{0.01, 0.0};
+
+constexpr Field string_fields[] = {
+    {.key = "gauge_in", .member = member<&StringSetup::gauge_in>, .range = {0.005, 0.150, 3}},
+    {.key = "wound", .member = member<&StringSetup::wound>},
+    {.key = "core_in", .member = member<&StringSetup::core_in>, .range = {0.004, 0.100, 3}},
+    {.key = "core", .member = member<&StringSetup::core>, .names = core_names, .left_out = always},
+    {.key = "unit_weight_g_m", .member = member<&StringSetup::unit_weight_g_m>, .range = {0.05, 80, 2}},
+    {.key = "wrap", .member = member<&StringSetup::wrap>, .names = wrap_names, .left_out = always},
+};
+
+constexpr Field spring_fields[] = {
+    {.key = "rate_n_mm",
+     .member = member<&SpringSetup::rate_n_mm>,
+     .range = {0.1, 20, 1},
+     .prior = {Unknown::spring_rate, 0.20, by_scales}},
+    {.key = "free_length_mm", .member = member<&SpringSetup::free_length_mm>, .range = {20, 150}},
+    {.key = "initial_tension_n",
+     .member = member<&SpringSetup::initial_tension_n>,
+     .range = {0, 60},
+     .prior = {Unknown::initial_tension, 0.40, by_scales}},
+    {.key = "longest_mm", .member = member<&SpringSetup::longest_mm>, .range = {21, 300}},
+};
+
+constexpr Field other_springs_fields[] = {
+    {.key = "count", .member = member<&OtherSprings::count>, .range = {1, 6}},
+    {.key = "spring", .member = member<&OtherSprings::spring>},
+};
+
+constexpr Field placed_spring_fields[] = {
+    {.key = "hook", .member = member<&PlacedSpring::hook>, .range = {0, 23}},
+    {.key = "hole", .member = member<&PlacedSpring::hole>, .range = {0, 23}},
+    {.key = "spring", .member = member<&PlacedSpring::spring>},
+};
+
+constexpr Field bridge_fields[] = {
+    {.key = "saddle_height_mm",
+     .member = member<&BridgeSetup::saddle_height_mm>,
+     .range = {2, 30},
+     .prior = {Unknown::saddle_height, 0.08, by_ruler}},
+    {.key = "saddle_setback_mm",
+     .member = member<&BridgeSetup::saddle_setback_mm>,
+     .range = {-10, 80},
+     .prior = {Unknown::saddle_setback, 0.20, by_ruler}},
+    {.key = "anchor_mm",
+     .member = member<&BridgeSetup::anchor_mm>,
+     .range = {0, 150},
+     .prior = {Unknown::dead_length, 0.20, by_ruler}},
+    {.key = "block_depth_mm",
+     .member = member<&BridgeSetup::block_depth_mm>,
+     .range = {10, 80},
+     .prior = {Unknown::block_depth, 0.04, by_ruler}},
+    {.key = "block_setback_mm",
+     .member = member<&BridgeSetup::block_setback_mm>,
+     .range = {-20, 50},
+     .prior = {Unknown::block_setback, 0.25, by_ruler}},
+    {.key = "tail_mm", .member = member<&BridgeSetup::tail_mm>, .range = {10, 120}},
+    {.key = "tail_limits_mm", .member = member<&BridgeSetup::tail_limits_mm>, .range = {-60, 60}},
+    {.key = "mass_g", .member = member<&BridgeSetup::mass_g>, .range = {0, 2000}, .left_out = always},
+    {.key = "mass_setback_mm",
+     .member = member<&BridgeSetup::mass_setback_mm>,
+     .range = {-50, 100},
+     .left_out = always},
+};
+
+constexpr Field bay_fields[] = {
+    {.key = "hole_mm", .member = member<&BaySetup::hole_mm>, .range = {-80, 80}},
+    {.key = "hook_mm", .member = member<&BaySetup::hook_mm>, .range = {-80, 80}},
+    {.key = "claw_depth_mm", .member = member<&BaySetup::claw_depth_mm>, .range = {5, 80}},
+    {.key = "screw_span_mm", .member = member<&BaySetup::screw_span_mm>, .range = {10, 120}},
+    {.key = "screw_pitch_mm",
+     .member = member<&BaySetup::screw_pitch_mm>,
+     .range = {0.3, 5, 1},
+     .prior = {Unknown::screw_pitch, 0.06, by_threads}},
+    {.key = "turns_in_left", .member = member<&BaySetup::turns_in_left>, .range = {0, 40}},
+    {.key = "turns_out_left", .member = member<&BaySetup::turns_out_left>, .range = {0, 40}},
+};
+
+constexpr Field guitar_fields[] = {
+    {.key = "scale_mm", .member = member<&GuitarSetup::scale_mm>, .range = {300, 1000}},
+    {.key = "nut_locked", .member = member<&GuitarSetup::nut_locked>, .left_out = always},
+    // Stretched by the same unknown as the anchor, which stands for both.
+    {.key = "headstock_mm",
+     .member = member<&GuitarSetup::headstock_mm>,
+     .range = {0, 400},
+     .prior = {{}, 0.20, by_ruler}},
+    {.key = "held", .member = member<&GuitarSetup::held>, .names = held_names, .left_out = always},
+    {.key = "bridge", .member = member<&GuitarSetup::bridge>},
+    {.key = "bay", .member = member<&GuitarSetup::bay>},
+    {.key = "spring", .member = member<&GuitarSetup::spring>},
+    {.key = "springs_owned", .member = member<&GuitarSetup::springs_owned>, .range = {1, 30}},
+    {.key = "other_springs", .member = member<&GuitarSetup::other_springs>, .left_out = always},
+    {.key = "basis", .member = member<&GuitarSetup::basis>, .names = basis_names, .left_out = always},
+};
+
+constexpr Field now_fields[] = {
+    {.key = "in_tune", .member = member<&NowSetup::in_tune>, .left_out = always},
+    {.key = "tuning", .member = member<&NowSetup::tuning>, .left_out = strings_are_off},
+    {.key = "offset_cents",
+     .member = member<&NowSetup::offset_cents>,
+     .range = {-100, 100},
+     .left_out = always},
+    {.key = "strings", .member = member<&NowSetup::strings>, .left_out = strings_are_off},
+    {.key = "springs", .member = member<&NowSetup::springs>},
+    {.key = "tail_mm", .member = member<&NowSetup::tail_mm>, .range = {-60, 60}},
+    {.key = "tail_sides_mm", .member = member<&NowSetup::tail_sides_mm>, .range = {-60, 60}},
+    {.key = "spring_mm", .member = member<&NowSetup::spring_mm>, .range = {20, 300}},
+};
+
+constexpr Field next_fields[] = {
+    {.key = "tuning", .member = member<&NextSetup::tuning>},
+    {.key = "offset_cents",
+     .member = member<&NextSetup::offset_cents>,
+     .range = {-100, 100},
+     .left_out = always},
+    {.key = "strings", .member = member<&NextSetup::strings>},
+    {.key = "tail_mm", .member = member<&NextSetup::tail_mm>, .range = {-60, 60}, .left_out = always},
+    {.key = "rest", .member = member<&NextSetup::rest>, .names = rest_names, .left_out = always},
+};
+
+constexpr Field reading_fields[] = {
+    {.key = "reading", .member = member<&Reading::kind>, .names = reading_names, .left_out = always},
+    {.key = "string", .member = member<&Reading::string>, .range = {1, 12}, .there = one_string_is_moved},
+    {.key = "by_cents",
+     .member = member<&Reading::by_cents>,
+     .range = {1, 1200},
+     .there = one_string_is_moved},
+    {.key = "strings", .member = member<&Reading::strings>, .names = which_names},
+    {.key = "tuning", .member = member<&Reading::tuning>, .names = which_names},
+    {.key = "springs", .member = member<&Reading::springs>},
+    {.key = "turns", .member = member<&Reading::turns>, .range = {-40, 40}},
+    {.key = "tail_mm", .member = member<&Reading::tail_mm>, .range = {-60, 60}},
+    {.key = "cents", .member = member<&Reading::cents>, .range = {-2400, 2400}},
+    {.key = "aim_cents",
+     .member = member<&Reading::aim_cents>,
+     .range = {-2400, 2400},
+     .there = after_a_pass},
+};
+
+constexpr Field setup_fields[] = {
+    {.key = "title", .member = member<&Setup::title>, .left_out = always},
+    {.key = "a4_hz", .member = member<&Setup::a4_hz>, .range = {390, 470}, .left_out = always},
+    {.key = "guitar", .member = member<&Setup::guitar>},
+    {.key = "now", .member = member<&Setup::now>},
+    {.key = "next", .member = member<&Setup::next>},
+    {.key = "log", .member = member<&Setup::log>, .left_out = always},
+};
+
+// A number without a range, or a choice without names, is a row half written.
+constexpr bool complete(std::span<const Field> fields) {
+    for (const Field& field : fields) {
+        const bool choice = field.member.kind == Kind::choice || field.member.kind == Kind::bases;
+        if (is_numeric(field.member.kind) != (field.range.low < field.range.high) ||
+            choice != !field.names.empty())
+            return false;
+    }
+    return true;
+}
+
+template <class S, const auto& fields>
+const Group& group() {
+    static_assert(complete(fields));
+    static constexpr Group all = group_with<S>(fields);
+    return all;
+}
+
+} // namespace
+
+template <>
+const Group& group_of<Setup>() {
+    return group<Setup, setup_fields>();
+}
+template <>
+const Group& group_of<GuitarSetup>() {
+    return group<GuitarSetup, guitar_fields>();
+}
+template <>
+const Group& group_of<BridgeSetup>() {
+    return group<BridgeSetup, bridge_fields>();
+}
+template <>
+const Group& group_of<BaySetup>() {
+    return group<BaySetup, bay_fields>();
+}
+template <>
+const Group& group_of<SpringSetup>() {
+    return group<SpringSetup, spring_fields>();
+}
+template <>
+const Group& group_of<OtherSprings>() {
+    return group<OtherSprings, other_springs_fields>();
+}
+template <>
+const Group& group_of<PlacedSpring>() {
+    return group<PlacedSpring, placed_spring_fields>();
+}
+template <>
+const Group& group_of<StringSetup>() {
+    return group<StringSetup, string_fields>();
+}
+template <>
+const Group& group_of<NowSetup>() {
+    return group<NowSetup, now_fields>();
+}
+template <>
+const Group& group_of<NextSetup>() {
+    return group<NextSetup, next_fields>();
+}
+template <>
+const Group& group_of<Reading>() {
+    return group<Reading, reading_fields>();
+}
+
+} // namespace counterpull
