@@ -1,4 +1,5 @@
 // Everything that has a usual value, each still to be measured.
+#include "engine/document/fields.h"
 #include "engine/say/answer.h"
 #include "shell/entry.h"
 #include "shell/views.h"
@@ -10,43 +11,34 @@ namespace counterpull {
 
 namespace {
 
+// A dimension of the guitar; what it is measured in and what it leaves unknown stand in the table of fields.
 struct Row {
     const char* path; // under guitar
     const char* label;
-    double BridgeSetup::*bridge = nullptr;
-    double BaySetup::*bay = nullptr;
-    double SpringSetup::*spring = nullptr;
-    const char* unit = "mm";
     double step = 0.5;
-    std::optional<Unknown> unknown{}; // whose spread counts
 };
 
-template <class Guitar>
-auto& value_of(Guitar& guitar, const Row& row) {
-    if (row.bridge)
-        return guitar.bridge.*row.bridge;
-    if (row.bay)
-        return guitar.bay.*row.bay;
-    return guitar.spring.*row.spring;
-}
-
-std::optional<double> usual_of(const Desk& desk, const Row& row) {
-    const BridgePreset& preset = desk.bench.bridge_preset();
-    if (row.bridge)
-        return preset.bridge.*row.bridge;
-    if (row.bay)
-        return preset.bay.*row.bay;
-    return standard_spring().*row.spring;
+// The guitar with what is usual for its kind of bridge.
+const GuitarSetup& usual_guitar(const Desk& desk) {
+    return desk.kept("usual guitar", [&] {
+        const BridgePreset& preset = desk.bench.bridge_preset();
+        GuitarSetup usual;
+        usual.bridge = preset.bridge;
+        usual.bay = preset.bay;
+        usual.spring = standard_spring();
+        return usual;
+    });
 }
 
 void draw_row(const Desk& desk, const Row& row) {
     const GuitarSetup& guitar = desk.bench.setup().guitar;
-    if (const auto entered =
-            number_field(desk, std::string("guitar.") + row.path, desk.say(row.label), value_of(guitar, row),
-                         {row.unit, row.step, 2, false, usual_of(desk, row), ""}))
-        desk.bench.edit([&](Setup& s) { value_of(s.guitar, row) = *entered; });
-    if (row.unknown)
-        draw_knowledge(desk, *row.unknown);
+    const Field& field = *find_field(group_of<GuitarSetup>(), row.path);
+    if (const auto entered = number_field(
+            desk, std::string("guitar.") + row.path, desk.say(row.label), *number_at(guitar, row.path),
+            {unit_of(field), row.step, 2, false, *number_at(usual_guitar(desk), row.path), ""}))
+        desk.bench.edit([&](Setup& s) { *number_at(s.guitar, row.path) = *entered; });
+    if (field.prior.unknown)
+        draw_knowledge(desk, *field.prior.unknown);
 }
 
 // What a preset is called; what is none is the player's own.
@@ -139,24 +131,8 @@ void draw_sharper(const Desk& desk) {
                                           springs_owned(setup), owned))
         desk.bench.edit([&](Setup& s) { s.guitar.springs_owned = static_cast<int>(std::lround(*entered)); });
     for (const Row& row :
-         {Row{"spring.rate_n_mm",
-              "ui.rate",
-              {},
-              {},
-              &SpringSetup::rate_n_mm,
-              "N/mm",
-              0.1,
-              Unknown::spring_rate},
-          Row{"spring.free_length_mm", "ui.free_length", {}, {}, &SpringSetup::free_length_mm},
-          Row{"spring.initial_tension_n",
-              "ui.initial_tension",
-              {},
-              {},
-              &SpringSetup::initial_tension_n,
-              "N",
-              0.5,
-              Unknown::initial_tension},
-          Row{"spring.longest_mm", "ui.longest", {}, {}, &SpringSetup::longest_mm, "mm", 1.0}})
+         {Row{"spring.rate_n_mm", "ui.rate", 0.1}, Row{"spring.free_length_mm", "ui.free_length"},
+          Row{"spring.initial_tension_n", "ui.initial_tension"}, Row{"spring.longest_mm", "ui.longest", 1.0}})
         draw_row(desk, row);
     draw_other_springs(desk);
     rule(desk);
@@ -168,24 +144,9 @@ void draw_sharper(const Desk& desk) {
                     guitar.bridge.saddle_setback_mm, preset.bridge.saddle_setback_mm, 0.5,
                     [](GuitarSetup& g) -> PerString& { return g.bridge.saddle_setback_mm; });
     draw_knowledge(desk, Unknown::saddle_setback);
-    for (const Row& row : {Row{"bridge.block_depth_mm",
-                               "ui.block_depth",
-                               &BridgeSetup::block_depth_mm,
-                               {},
-                               {},
-                               "mm",
-                               0.5,
-                               Unknown::block_depth},
-                           Row{"bridge.block_setback_mm",
-                               "ui.block_setback",
-                               &BridgeSetup::block_setback_mm,
-                               {},
-                               {},
-                               "mm",
-                               0.5,
-                               Unknown::block_setback},
-                           Row{"bridge.tail_mm", "ui.tail_distance", &BridgeSetup::tail_mm},
-                           Row{"bay.claw_depth_mm", "ui.claw_depth", {}, &BaySetup::claw_depth_mm}})
+    for (const Row& row :
+         {Row{"bridge.block_depth_mm", "ui.block_depth"}, Row{"bridge.block_setback_mm", "ui.block_setback"},
+          Row{"bridge.tail_mm", "ui.tail_distance"}, Row{"bay.claw_depth_mm", "ui.claw_depth"}})
         draw_row(desk, row);
     for (const std::size_t end : {std::size_t{0}, std::size_t{1}}) {
         const std::string path = "guitar.bridge.tail_limits_mm[" + std::to_string(end) + "]";
@@ -204,17 +165,8 @@ void draw_sharper(const Desk& desk) {
         desk.bench.edit(
             [&](Setup& s) { s.guitar.bay.screw_pitch_mm = presets().screws[*chosen].screw_pitch_mm; });
     for (const Row& row :
-         {Row{"bay.screw_pitch_mm",
-              "ui.screw_pitch",
-              {},
-              &BaySetup::screw_pitch_mm,
-              {},
-              "mm",
-              0.01,
-              Unknown::screw_pitch},
-          Row{"bay.screw_span_mm", "ui.screw_span", {}, &BaySetup::screw_span_mm, {}, "mm", 1.0},
-          Row{"bay.turns_in_left", "ui.turns_in_left", {}, &BaySetup::turns_in_left, {}, "", 0.5},
-          Row{"bay.turns_out_left", "ui.turns_out_left", {}, &BaySetup::turns_out_left, {}, "", 0.5}})
+         {Row{"bay.screw_pitch_mm", "ui.screw_pitch", 0.01}, Row{"bay.screw_span_mm", "ui.screw_span", 1.0},
+          Row{"bay.turns_in_left", "ui.turns_in_left"}, Row{"bay.turns_out_left", "ui.turns_out_left"}})
         draw_row(desk, row);
     faint(desk, desk.say("ui.how_thread"));
     rule(desk);
@@ -236,8 +188,7 @@ void draw_sharper(const Desk& desk) {
         desk.bench.edit([&](Setup& s) { s.guitar.held = back ? Held::on_its_back : Held::playing; });
     if (back)
         for (const Row& row :
-             {Row{"bridge.mass_g", "ui.mass", &BridgeSetup::mass_g, {}, {}, "g", 10.0},
-              Row{"bridge.mass_setback_mm", "ui.mass_setback", &BridgeSetup::mass_setback_mm}})
+             {Row{"bridge.mass_g", "ui.mass", 10.0}, Row{"bridge.mass_setback_mm", "ui.mass_setback"}})
             draw_row(desk, row);
     if (const auto entered =
             number_field(desk, "a4_hz", desk.say("ui.a4"), setup.a4_hz, {"Hz", 1.0, 1, false, 440.0, ""}))

@@ -137,13 +137,13 @@ bool is_utf8(const std::string& text) {
            value.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-Json number(double value) {
+Json json_number(double value) {
     assert(std::isfinite(value));
     return std::abs(value) < nothing_left ? 0.0 : nine_digits(value);
 }
 
-Json number(const std::optional<double>& value) {
-    return value ? number(*value) : Json(nullptr);
+Json json_number(const std::optional<double>& value) {
+    return value ? json_number(*value) : Json(nullptr);
 }
 
 } // namespace counterpull

@@ -26,7 +26,7 @@ bool is_utf8(const std::string& text);
 // turns, cents, degrees) less than `nothing_left` is what rounding left of zero, and said as that. JSON has
 // no word for what is not finite.
 inline constexpr double nothing_left = 1e-9;
-Json number(double value);
-Json number(const std::optional<double>& value);
+Json json_number(double value);
+Json json_number(const std::optional<double>& value);
 
 } // namespace counterpull

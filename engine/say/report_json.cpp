@@ -25,21 +25,22 @@ Json placed_json(const std::vector<PlacedSpring>& springs) {
 Json spring_states_json(const std::vector<SpringState>& states) {
     Json springs = Json::array();
     for (const SpringState& spring : states)
-        springs.push_back({{"force_n", number(spring.force_n)}, {"length_mm", number(spring.length_mm)}});
+        springs.push_back(
+            {{"force_n", json_number(spring.force_n)}, {"length_mm", json_number(spring.length_mm)}});
     return springs;
 }
 
 Json state_json(const BridgeState& state) {
     Json strings = Json::array();
     for (const StringState& string : state.strings)
-        strings.push_back({{"pitch_hz", number(string.pitch_hz)},
-                           {"tension_n", number(string.tension_n)},
-                           {"strength_used", number(string.strength_used)}});
+        strings.push_back({{"pitch_hz", json_number(string.pitch_hz)},
+                           {"tension_n", json_number(string.tension_n)},
+                           {"strength_used", json_number(string.strength_used)}});
     return {{"strings", std::move(strings)},
-            {"total_tension_n", number(state.total_tension_n)},
+            {"total_tension_n", json_number(state.total_tension_n)},
             {"springs", spring_states_json(state.springs)},
-            {"angle_deg", number(state.angle_deg)},
-            {"tail_mm", number(state.tail_mm)}};
+            {"angle_deg", json_number(state.angle_deg)},
+            {"tail_mm", json_number(state.tail_mm)}};
 }
 
 const char* outcome_name(RestKind kind) {
@@ -69,17 +70,17 @@ Json advice_json(const Report& report, const Words& words) {
         if (more)
             *more -= report.solution.turns_made();
         list.push_back({{"springs", placed_json(advice.springs)},
-                        {"turns", number(advice.turns)},
-                        {"turns_sigma", advice.turns ? number(advice.turns_sigma) : nullptr},
-                        {"more_turns", number(more)},
+                        {"turns", json_number(advice.turns)},
+                        {"turns_sigma", advice.turns ? json_number(advice.turns_sigma) : nullptr},
+                        {"more_turns", json_number(more)},
                         {"fits", advice.fits()},
                         {"reasons", phrases_json(reasons_of(report.setup(), advice), words)},
                         {"springs_after", spring_states_json(advice.springs_after)},
-                        {"turns_in_left", number(advice.thread_in)},
-                        {"turns_out_left", number(advice.thread_out)},
-                        {"per_turn_mm", number(mm_from_metres(advice.per_turn_m))},
-                        {"tail_sigma_mm", number(mm_from_metres(advice.tail_sigma_m))},
-                        {"bend_tail_mm", number(mm_from_metres(advice.bend_tail_m))}});
+                        {"turns_in_left", json_number(advice.thread_in)},
+                        {"turns_out_left", json_number(advice.thread_out)},
+                        {"per_turn_mm", json_number(mm_from_metres(advice.per_turn_m))},
+                        {"tail_sigma_mm", json_number(mm_from_metres(advice.tail_sigma_m))},
+                        {"bend_tail_mm", json_number(mm_from_metres(advice.bend_tail_m))}});
     }
     return list;
 }
@@ -95,7 +96,7 @@ Json sentences_json(const std::vector<Told>& all, const Words& words) {
 Json numbers(const std::vector<double>& values) {
     Json list = Json::array();
     for (const double value : values)
-        list.push_back(number(value));
+        list.push_back(json_number(value));
     return list;
 }
 
@@ -103,7 +104,7 @@ Json watch_json(const TuningSheet& sheet) {
     if (!sheet.watch)
         return nullptr;
     return {{"string", sheet.aim_cents.size() - static_cast<std::size_t>(*sheet.watch)},
-            {"cents", number(sheet.watch_cents)}};
+            {"cents", json_number(sheet.watch_cents)}};
 }
 
 Json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
@@ -133,7 +134,8 @@ std::string key_of(Unknown unknown) {
 Json fitted_json(const std::vector<FittedValue>& fitted) {
     Json object = Json::object();
     for (const FittedValue& value : fitted)
-        object[key_of(value.unknown)] = {{"value", number(value.value)}, {"sigma", number(value.sigma)}};
+        object[key_of(value.unknown)] = {{"value", json_number(value.value)},
+                                         {"sigma", json_number(value.sigma)}};
     return object;
 }
 
@@ -155,8 +157,8 @@ Json readings_json(const std::vector<FittedReading>& readings) {
         list.push_back({{"entry", reading.observation.entry},
                         {"what", name_of(reading.observation.what)},
                         {"index", reading.observation.index},
-                        {"read", number(reading.observation.value)},
-                        {"expected", number(reading.predicted)},
+                        {"read", json_number(reading.observation.value)},
+                        {"expected", json_number(reading.predicted)},
                         {"left_out", reading.left_out}});
     return list;
 }
@@ -166,8 +168,8 @@ Json test_reading_json(const std::optional<TestReading>& test) {
         return nullptr;
     return {{"reading", test->kind == ReadingKind::bend ? "bend" : "drop"},
             {"string", test->string},
-            {"by_cents", number(test->by_cents)},
-            {"turns_sigma_after", number(test->sigma_after)}};
+            {"by_cents", json_number(test->by_cents)},
+            {"turns_sigma_after", json_number(test->sigma_after)}};
 }
 
 } // namespace
@@ -179,9 +181,9 @@ std::string report_json(const Report& report, const Words& words) {
         {"now", state_json(report.now)},
         {"untouched",
          {{"outcome", outcome_name(untouched.outcome)},
-          {"angle_deg", number(untouched.angle_deg)},
-          {"tail_mm", number(untouched.tail_mm)},
-          {"per_turn_mm", number(untouched.per_turn_mm)}}},
+          {"angle_deg", json_number(untouched.angle_deg)},
+          {"tail_mm", json_number(untouched.tail_mm)},
+          {"per_turn_mm", json_number(untouched.per_turn_mm)}}},
         {"advice", advice_json(report, words)},
         {"instead", sentences_json(report.instead, words)},
         {"next", report.next ? state_json(*report.next) : Json(nullptr)},

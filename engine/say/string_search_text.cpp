@@ -48,14 +48,14 @@ std::string strings_json(const std::vector<FoundSet>& sets, Feel feel) {
         Json strings = Json::array(), tension = strings, used = strings;
         for (std::size_t i = 0; i < set.strings.size(); ++i) {
             strings.push_back({{"gauge_in", set.strings[i].gauge_in}, {"wound", set.strings[i].wound}});
-            tension.push_back(number(set.tension_n[i]));
-            used.push_back(number(set.strength_used[i]));
+            tension.push_back(json_number(set.tension_n[i]));
+            used.push_back(json_number(set.strength_used[i]));
         }
         list.push_back({{"strings", std::move(strings)},
                         {"level", set.level},
-                        {"tail_mm", number(mm_from_metres(set.tail_m))},
-                        {"turns", number(set.turns)},
-                        {"unevenness", number(set.unevenness)},
+                        {"tail_mm", json_number(mm_from_metres(set.tail_m))},
+                        {"turns", json_number(set.turns)},
+                        {"unevenness", json_number(set.unevenness)},
                         {"tension_n", std::move(tension)},
                         {"strength_used", std::move(used)}});
     }
