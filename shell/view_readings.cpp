@@ -67,7 +67,7 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
         const Amount expected = what == Observed::tail ? signed_millimetres(reading.predicted, 1)
                                                        : signed_number(reading.predicted, 0);
         return desk.say(
-            Phrase(reading.left_out ? "ui.expected_left_out" : "ui.expected").with("value", expected));
+            Phrase(reading.trust == Trust::left_out ? "ui.expected_left_out" : "ui.expected").with("value", expected));
     }
     return "";
 }

@@ -2,6 +2,7 @@
 
 #include "engine/base/put_in_order.h"
 #include "engine/base/units.h"
+#include "engine/belief/standing.h"
 
 #include <algorithm>
 #include <cmath>
@@ -34,8 +35,42 @@ void judge_springs(const Assembly& assembly, const ClawSetting& turned, Advice& 
 void judge_float(const Assembly& assembly, const ClawSetting& turned, Advice& advice) {
     advice.stable = net_torque_at_pitch(assembly, turned, advice.angle_rad).slope < 0.0;
     advice.per_turn_m = tail_per_turn_m(assembly, turned, advice.angle_rad);
-    advice.soft = std::abs(advice.per_turn_m) * hand_turn > soft_tail_m;
+    const StringLengths lengths = lengths_at_pitch(assembly, Attitude(advice.angle_rad));
+    advice.arm_nm_per_rad = -net_torque_free(assembly, lengths, turned, advice.angle_rad).slope;
     advice.hindrances.unstable = !advice.stable;
+}
+
+// What the last entry read in tune with the next strings says of the way to turn, on the springs it was read
+// with: the tail that is too much, m. Nothing where it says nothing.
+std::optional<double> tail_off_m(const Setup& setup, const Arrangement& springs) {
+    if (!is_under_way(setup) || setup.next.rest != RestWanted::floating)
+        return std::nullopt;
+    const Reading& last = setup.log.back();
+    const bool in_tune = last.kind == ReadingKind::in_tune && !last.cents;
+    if (!in_tune || !last.tail_mm || last.springs != springs)
+        return std::nullopt;
+    const double off_m = metres_from_mm(*last.tail_mm - setup.next.tail_mm);
+    return std::abs(off_m) > wrong_tail_m ? std::optional(off_m) : std::nullopt;
+}
+
+// Too high is tightened, too low loosened. Where the fit says otherwise it is dropped for this, and what the
+// numbers of the set-up say of a turn takes its place.
+void hold_direction(const Setup& setup, Advice& advice) {
+    const auto off_m = tail_off_m(setup, advice.springs);
+    if (!off_m)
+        return;
+    const Reading& last = setup.log.back();
+    const double made = 0.5 * (last.turns[0] + last.turns[1]);
+    if ((*advice.turns - made) * *off_m > 0.0)
+        return;
+    const Assembly as_said = assembly_of(setup, fitting_next(setup, advice.springs));
+    const double per_turn_m = tail_per_turn_balanced_m(as_said, advice.angle_rad).value_or(0.0);
+    if (per_turn_m >= 0.0 && !advice.stable)
+        return; // it runs away when retuned: no reading says which way
+    const double more =
+        *off_m / (per_turn_m < 0.0 ? -per_turn_m : metres_from_mm(usual_per_turn_mm));
+    advice.turns = made + more;
+    advice.by_direction = true;
 }
 
 Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& assembly, Arrangement springs) {
@@ -55,23 +90,71 @@ Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& asse
     advice.turns = root.at + (on_the_body ? held_extra_turns : 0.0);
     const ClawSetting turned = claw.turned(*advice.turns);
     advice.hindrances.springs_missing = springs_needed(advice.springs) > springs_owned(setup);
-    judge_thread(setup.guitar.bay, advice);
     advice.hindrances.just_closed = root.status == RootStatus::jump && !on_the_body;
     judge_springs(assembly, turned, advice);
     if (on_the_body)
         advice.stable = true;
     else if (root.found())
         judge_float(assembly, turned, advice);
+    hold_direction(setup, advice);
+    judge_thread(setup.guitar.bay, advice);
     return advice;
 }
 
-void judge_spread(const Belief& belief, const TurnsSpread& spread, const Assembly& assembly, Advice& advice) {
+double above(double limit, double value, double sigma) { // the probability
+    return sigma > 0.0 ? 0.5 * std::erfc((limit - value) / (std::sqrt(2.0) * sigma)) : value > limit;
+}
+
+bool strings_are_up(const Setup& setup) {
+    return setup.now.in_tune || !setup.log.empty();
+}
+
+// The strings to be played are other ones than are on it by now.
+bool strings_change(const Setup& setup) {
+    return !is_under_way(setup) && !(setup.now.strings == setup.next.strings);
+}
+
+Job job_of(const Belief& belief, const TurnsSpread& spread, const Assembly& assembly,
+           const TestReadings& tests, const Advice& advice) {
+    const Setup& setup = belief.setup();
+    Job job;
+    job.per_turn_mm = mm_from_metres(std::abs(advice.per_turn_m));
+    job.turns_sigma = advice.turns_sigma;
+    if (const auto test = tests.best(advice.turns_per, advice.turns_sigma))
+        job.turns_sigma_tested = test->sigma_after;
+    job.wedge = !is_under_way(setup) && advice.per_turn_m != 0.0 && advice.thread_in > 0.0;
+    job.strings = static_cast<int>(setup.next.strings.size());
+    job.springs_moved = advice.moved;
+    job.strings_come_down = strings_are_up(setup) && (advice.moved > 0 || strings_change(setup));
+    job.out_of_thread = above(setup.guitar.bay.turns_in_left, *advice.turns, advice.turns_sigma) +
+                        above(setup.guitar.bay.turns_out_left, -*advice.turns, advice.turns_sigma);
+    if (advice.per_turn_m == 0.0)
+        return job;
+    const TurnsSpread::Stiffness stiffness = spread.stiffness(assembly, *advice.turns);
+    job.unstable = above(0.0, stiffness.nm_per_rad, belief.sigma_of(stiffness.per));
+    if (stiffness.nm_per_rad != 0.0)
+        job.friction_mm = mm_from_metres(assembly.bridge.tail_m) * friction_sigma_nm(setup.guitar) /
+                          std::abs(stiffness.nm_per_rad);
+    return job;
+}
+
+void judge_spread(const Belief& belief, const TurnsSpread& spread, const Assembly& assembly,
+                  const TestReadings& tests, Advice& advice) {
     if (!advice.turns)
         return;
     advice.turns_per =
         spread.gradient(assembly, *advice.turns + (advice.hindrances.just_closed ? opened_turns : 0.0));
     advice.turns_sigma = belief.sigma_of(advice.turns_per);
-    advice.tail_sigma_m = std::abs(advice.per_turn_m) * std::hypot(advice.turns_sigma, hand_turn);
+    if (advice.by_direction) {
+        const auto& made = belief.setup().log.back().turns;
+        const double more = *advice.turns - 0.5 * (made[0] + made[1]);
+        advice.turns_sigma = std::hypot(advice.turns_sigma, usual_per_turn_sigma * more);
+    }
+    const Job job = job_of(belief, spread, assembly, tests, advice);
+    advice.tail_sigma_m = metres_from_mm(first_tail_sigma_mm(job, {}));
+    const double travel_m = assembly.bridge.tail_high_m - assembly.bridge.tail_low_m;
+    advice.measure_first = ninety_percent * advice.tail_sigma_m > 0.5 * travel_m;
+    advice.work = least_work(job);
 }
 
 void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& advice) {
@@ -89,14 +172,10 @@ void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& adv
 
 bool better(const Setup& setup, const Advice& a, const Advice& b) {
     auto rank = [&](const Advice& advice) {
-        const bool lived_with = is_correction(setup) && advice.moved == 0 &&
-                                std::abs(advice.per_turn_m) * hand_turn <= lived_with_softness * soft_tail_m;
-        const bool soft = advice.soft && !lived_with;
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
-        return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
-                          soft, soft ? -std::floor(advice.per_turn_m / per_turn_step_m) : 0.0, to_buy,
-                          is_under_way(setup) && advice.moved > 0,
-                          std::floor(advice.tail_sigma_m / tail_step_m), advice.moved,
+        return std::tuple(!advice.chosen, !advice.fits(), !advice.fits() && !advice.only_springs_missing(),
+                          !advice.stable, to_buy, advice.measure_first,
+                          std::floor(advice.work.minutes / work_step_minutes), advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };
     return rank(a) < rank(b);
@@ -114,7 +193,7 @@ bool is_correction(const Setup& setup) {
                                    setup.now.tuning == setup.next.tuning);
 }
 
-std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
+std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests) {
     const Setup& setup = belief.setup();
     std::vector<Advice> all;
     std::optional<TurnsSpread> spread;
@@ -124,7 +203,7 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw) {
         advice.splayed = splayed;
         if (!spread)
             spread.emplace(belief, claw, advice.angle_rad);
-        judge_spread(belief, *spread, assembly, advice);
+        judge_spread(belief, *spread, assembly, tests, advice);
         measure_bend(assembly, claw, advice);
         all.push_back(std::move(advice));
     };
@@ -143,7 +222,7 @@ std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& c
     for (const Arrangement& springs : arrangements) {
         const Assembly assembly = belief.assembly(fitting_next(belief.setup(), springs));
         Advice advice = judge(belief, claw, assembly, springs);
-        if (advice.fits() && !advice.soft && (!best || better(belief.setup(), advice, *best)))
+        if (advice.fits() && advice.settable() && (!best || better(belief.setup(), advice, *best)))
             best = std::move(advice);
     }
     return best;

@@ -92,7 +92,7 @@ void warn(const Rest& untouched, Report& report) {
         (setup.next.tail_mm <= limits[0] || setup.next.tail_mm >= limits[1]))
         warnings.push_back({WarningKind::wanted_at_stop});
     for (const FittedReading& reading : report.solution.calibration.readings)
-        if (reading.left_out)
+        if (reading.trust == Trust::left_out)
             warnings.push_back(
                 {WarningKind::reading_does_not_fit, 0, 0.0, reading.observation.entry + 1, reading.sigmas});
 }

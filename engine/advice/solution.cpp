@@ -19,7 +19,8 @@ Solved solve(Setup setup) {
     // Turns are counted; the screws may have turned further than that.
     const ClawSetting claw =
         believed->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
-    std::vector<Advice> advice = advise(belief, claw);
+    const TestReadings tests(belief);
+    std::vector<Advice> advice = advise(belief, claw, tests);
     const ClawSetting by_now = held->log.empty() ? claw : turned_by(claw, held->log.back());
     solved.solution =
         Solution{std::move(held), std::move(calibration), now, *said, claw, by_now, std::move(advice)};
@@ -28,9 +29,9 @@ Solved solve(Setup setup) {
 
 std::optional<TestReading> best_test_reading(const Solution& solution) {
     const Advice& advised = solution.advised();
-    if (!solution.setup().log.empty() || !advised.fits())
+    if (!advised.fits())
         return std::nullopt;
-    return best_test_reading(solution.setup(), advised.turns_per, advised.turns_sigma);
+    return TestReadings(solution.belief()).best(advised.turns_per, advised.turns_sigma);
 }
 
 } // namespace counterpull

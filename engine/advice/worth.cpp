@@ -25,6 +25,8 @@ std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown) {
     switch (unknown) {
     case Unknown::spring_rate:
         return guitar.spring.rate_n_mm;
+    case Unknown::free_length:
+        return guitar.spring.free_length_mm;
     case Unknown::initial_tension:
         return guitar.spring.initial_tension_n;
     case Unknown::saddle_height:
@@ -40,6 +42,7 @@ std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown) {
     case Unknown::dead_length:
         return mean_of(guitar.bridge.anchor_mm);
     case Unknown::tail_now:
+    case Unknown::friction_now:
     case Unknown::springs_now:
     case Unknown::screws_now:
         return 0.0; // readings: their spread does not depend on them

@@ -1,6 +1,7 @@
 #include "engine/belief/belief.h"
 
 #include "engine/base/units.h"
+#include "engine/belief/standing.h"
 #include "engine/document/fields.h"
 
 #include <algorithm>
@@ -25,12 +26,14 @@ Spread by_basis(const GuitarSetup& guitar, const UncertainField& known) {
     case Basis::measured:
         return {prior.measured.share, prior.measured.absolute};
     case Basis::guess:
-        return {2.0 * prior.usual_share, 0.0};
+        return {2.0 * prior.usual.share, 2.0 * prior.usual.absolute};
     case Basis::usual:
         break;
     }
-    return {prior.usual_share, 0.0};
+    return {prior.usual.share, prior.usual.absolute};
 }
+
+double return_cents(const GuitarSetup&) { return 6.0; } // MERGE
 
 double z_of(const Deviations& z, Unknown unknown) {
     return z[static_cast<std::size_t>(unknown)];
@@ -58,7 +61,15 @@ std::string_view path_of(Unknown unknown) {
     return "";
 }
 
-Belief::Belief(const Setup& setup) : setup_(&setup) {
+double friction_sigma_nm(const GuitarSetup& guitar) {
+    return friction_nm_per_cent * return_cents(guitar) / std::sqrt(3.0);
+}
+
+Belief::Belief(const Setup& setup) : Belief(setup, Deviations{}) {
+    standing_ = stands_in_tune(*this);
+}
+
+Belief::Belief(const Setup& setup, const Deviations& standing) : setup_(&setup), standing_(standing) {
     for (const UncertainField& known : uncertain_fields()) {
         const Spread spread = by_basis(setup.guitar, known);
         if (known.field->prior.unknown)
@@ -69,6 +80,7 @@ Belief::Belief(const Setup& setup) : setup_(&setup) {
     anchor_ = spread(Unknown::dead_length);
     spreads_[static_cast<std::size_t>(Unknown::core)] = {core_share, 0.0};
     spreads_[static_cast<std::size_t>(Unknown::tail_now)] = {0.0, tail_reading_mm};
+    spreads_[static_cast<std::size_t>(Unknown::friction_now)] = {0.0, friction_sigma_nm(setup.guitar)};
     spreads_[static_cast<std::size_t>(Unknown::springs_now)] = {
         0.0, spring_reading_mm / std::sqrt(static_cast<double>(setup.now.springs.size()))};
     spreads_[static_cast<std::size_t>(Unknown::screws_now)] = {0.0, screw_reading_turns};
@@ -85,6 +97,8 @@ bool Belief::used(int unknown) const {
     const int string = (unknown - common_unknowns) % most_strings;
     if (unknown == static_cast<int>(Unknown::screws_now))
         return !setup_->log.empty() && setup_->log.back().turns != std::array<double, 2>{};
+    if (unknown == static_cast<int>(Unknown::friction_now))
+        return !claw_from_spring_lengths(*setup_); // lengths say where the claw is whatever holds the bridge
     if (unknown < common_unknowns)
         return true;
     if (string >= static_cast<int>(setup_->next.strings.size()))
@@ -120,7 +134,8 @@ Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
     }
     for (std::size_t i = 0; i < assembly.sprung().size(); ++i) {
         Spring& spring = assembly.springs[i].spring;
-        // The spreads of springs are relative: the unit does not matter.
+        spring.free_length_m = std::max(0.0, moved(spring.free_length_m, Unknown::free_length));
+        // These spreads are relative: the unit does not matter.
         spring.rate_n_m = spread(Unknown::spring_rate).at(spring.rate_n_m, z_of(z, Unknown::spring_rate));
         spring.initial_tension_n =
             spread(Unknown::initial_tension).at(spring.initial_tension_n, z_of(z, Unknown::initial_tension));
@@ -143,7 +158,8 @@ double Belief::dead_per_z_m(std::size_t string, double z) const {
     return metres_from_mm(per_z(anchor_, guitar.bridge.anchor_mm.at(string)) + open_mm);
 }
 
-std::optional<ClawSetting> Belief::claw(const Assembly& now, const Deviations& z, Problems& problems) const {
+std::optional<ClawSetting> Belief::claw(Assembly now, const Deviations& z, Problems& problems) const {
+    now.unexplained_nm = spread(Unknown::friction_now).at(0.0, z_of(z, Unknown::friction_now));
     return claw_now(*setup_, now, problems,
                     {spread(Unknown::tail_now).at(0.0, z_of(z, Unknown::tail_now)),
                      spread(Unknown::springs_now).at(0.0, z_of(z, Unknown::springs_now))});
@@ -156,13 +172,19 @@ double Belief::angle_now_rad(const Deviations& z) const {
 
 double Belief::sigma_of(const Deviations& gradient) const {
     double sum = 0.0;
-    for (std::size_t i = 0; i < gradient.size(); ++i) {
-        if (covariance_.empty())
+    if (covariance_.empty()) {
+        // (1 + a aᵀ)⁻¹ = 1 − a aᵀ/(1 + aᵀa)
+        double said = 0.0, size = 1.0;
+        for (std::size_t i = 0; i < gradient.size(); ++i) {
             sum += gradient[i] * gradient[i];
-        else
-            for (std::size_t j = 0; j < gradient.size(); ++j)
-                sum += gradient[i] * covariance_[i * gradient.size() + j] * gradient[j];
+            said += standing_[i] * gradient[i];
+            size += standing_[i] * standing_[i];
+        }
+        return std::sqrt(std::max(sum - said * said / size, 0.0));
     }
+    for (std::size_t i = 0; i < gradient.size(); ++i)
+        for (std::size_t j = 0; j < gradient.size(); ++j)
+            sum += gradient[i] * covariance_[i * gradient.size() + j] * gradient[j];
     return std::sqrt(std::max(sum, 0.0));
 }
 
@@ -178,7 +200,7 @@ void Belief::condition(const Deviations& mean, Covariance covariance) {
 }
 
 Belief Belief::about(const Setup& other) const {
-    Belief belief(other);
+    Belief belief(other, standing_);
     std::copy(mean_.begin(), mean_.begin() + common_unknowns + most_strings, belief.mean_.begin());
     return belief;
 }

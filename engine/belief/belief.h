@@ -1,12 +1,16 @@
 // What is not known for sure about a guitar, and how far off it may be.
 //
 // Each unknown is a deviation z from the number in the set-up, counted in its own spread: a priori z is
-// normal with mean 0 and variance 1, and all are independent. A number v with a relative spread s stands for
+// normal with mean 0 and variance 1, and all are independent but for one thing: a guitar that stands in tune
+// has not run away (standing.h), a pseudo-reading a·z = 0 ± 1. A number v with a relative spread s stands for
 // v·exp(s z), one with an absolute spread a for v + a z.
 // Spreads (1 σ; common practice, from memory): of what stands in the document, in its table of fields, by
 // basis: usual, measured, or a guess, which is twice the usual. Unit weight 1.5 % per string; core of a wound
 // string where it is estimated 8 % in diameter.
 // Readings: tail ±0.3 mm, spring length ±0.3 mm each, screws ±0.06 turn at each visit, tuner ±1.5 cents.
+// Friction at the pivot holds the bridge anywhere within a band of torque, the same for all that is read at
+// one time: σ = b/√3, b = 0.0025 N·m for each cent of `return_cents` (a worn knife edge: μ 0.2, radius 0.3 mm,
+// load 900 N make ±0.03 N·m at 12 cents; from memory).
 // Readings since "now" move the mean and shrink the spread (calibration.h): then a Belief carries both.
 #pragma once
 
@@ -27,6 +31,10 @@ inline constexpr double tuner_reading_cents = 1.5;
 // A string far off its pitch is read less surely, and the model of how it got there is too: this share more
 // (a choice of ours).
 inline constexpr double tuner_reading_share = 0.03;
+
+// Half the band of friction for each cent that the lowest string comes back apart, and 1 σ of it.
+inline constexpr double friction_nm_per_cent = 0.0025;
+double friction_sigma_nm(const GuitarSetup& guitar);
 
 // Relative spread of a unit weight.
 inline constexpr double weight_share = 0.015;
@@ -59,15 +67,18 @@ class Belief {
     // Whether an unknown plays any part in this set-up.
     bool used(int unknown) const;
 
-    // What is believed: a priori all zero and independent.
+    // What is believed: a priori all zero.
     const Deviations& mean() const { return mean_; }
+    // a of the pseudo-reading a·z = 0 ± 1 that is part of the prior (standing.h).
+    const Deviations& standing() const { return standing_; }
     // 1 σ of a quantity with this gradient by the unknowns.
     double sigma_of(const Deviations& gradient) const;
     double sigma_of(Unknown unknown) const;                      // in units of its prior spread
-    const Covariance& covariance() const { return covariance_; } // empty a priori: the unit matrix
+    // Empty a priori: then it is (1 + a aᵀ)⁻¹.
+    const Covariance& covariance() const { return covariance_; }
     // Conditioned on readings: what is believed from now on.
     void condition(const Deviations& mean, Covariance covariance);
-    // The same guitar in another set-up, whose next strings are as unknown as any.
+    // The same guitar in another set-up, whose next strings are as unknown as any. Its spread is the prior's.
     Belief about(const Setup& other) const;
 
     // The guitar as it would be with these deviations, or as it is believed to be. Deviations of readings
@@ -78,15 +89,18 @@ class Belief {
     double dead_m(std::size_t string, double z) const;
     double dead_per_z_m(std::size_t string, double z) const;
     // Where the claw is now; `now` is the assembly of fitting_now with the same deviations.
-    std::optional<ClawSetting> claw(const Assembly& now, const Deviations& z, Problems& problems) const;
+    std::optional<ClawSetting> claw(Assembly now, const Deviations& z, Problems& problems) const;
     // The attitude now, the reading's error put right.
     double angle_now_rad(const Deviations& z) const;
 
   private:
+    Belief(const Setup& setup, const Deviations& standing);
+
     const Setup* setup_;
     std::array<Spread, common_unknowns> spreads_{};
     Spread anchor_, headstock_; // both moved by Unknown::dead_length
     std::array<bool, most_strings> stays_{};
+    Deviations standing_{};
     Deviations mean_{};
     Covariance covariance_;
 };

@@ -22,6 +22,21 @@ Columns Columns::all() {
     return columns;
 }
 
+std::vector<double> Columns::row_of(const Deviations& derivatives, std::size_t width) const {
+    std::vector<double> row(width);
+    for (std::size_t u = 0; u < derivatives.size(); ++u)
+        if (of[u] >= 0)
+            row[static_cast<std::size_t>(of[u])] = derivatives[u];
+    return row;
+}
+
+double dot(ConstDerivatives a, ConstDerivatives b) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < a.size(); ++i)
+        sum += a[i] * b[i];
+    return sum;
+}
+
 void add_scaled(double factor, ConstDerivatives what, Derivatives to) {
     for (std::size_t i = 0; i < to.size(); ++i)
         to[i] += factor * what[i];
@@ -40,6 +55,7 @@ Chain::Chain(const Belief& belief, const Fitting& fitting, const Assembly& assem
         strings_[i] = string_per(belief, fitting, assembly.strings[i], i, z);
     rate_ = belief.spread(Unknown::spring_rate).share;
     initial_tension_ = belief.spread(Unknown::initial_tension).share;
+    free_length_ = metres_from_mm(belief.spread(Unknown::free_length).absolute);
 }
 
 Chain::StringPer Chain::string_per(const Belief& belief, const Fitting& fitting, const StringOnBridge& string,
@@ -94,6 +110,7 @@ void Chain::add(const Spring& spring, const SpringPartials& by, double factor, D
     put(Unknown::spring_rate, factor * by.rate * rate_ * spring.rate_n_m, row);
     put(Unknown::initial_tension, factor * by.initial_tension * initial_tension_ * spring.initial_tension_n,
         row);
+    put(Unknown::free_length, factor * by.free_length * free_length_, row);
     add_block(factor * by.block_depth, factor * by.block_setback, row);
 }
 
@@ -180,6 +197,8 @@ void add_claw_now(const Belief& belief, const Assembly& now, const Chain& chain,
         return; // every spring is closed: no reading says where the claw is
     add_torque_at_pitch(now, chain, attitude, -1.0 / per_x, row);
     add_spring_torque(now, chain, claw, attitude, -1.0 / per_x, row);
+    if (const int column = chain.columns()[Unknown::friction_now]; column >= 0)
+        row[static_cast<std::size_t>(column)] -= belief.spread(Unknown::friction_now).absolute / per_x;
     if (const int column = chain.columns()[Unknown::tail_now]; column >= 0)
         row[static_cast<std::size_t>(column)] -=
             net_torque_at_pitch(now, claw, angle).slope * angle_now_per_z(belief, angle) / per_x;

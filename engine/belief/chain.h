@@ -11,6 +11,7 @@
 #include "engine/mechanics/partials.h"
 
 #include <span>
+#include <vector>
 
 namespace counterpull {
 
@@ -25,10 +26,13 @@ struct Columns {
     int operator[](Unknown unknown) const { return of[static_cast<std::size_t>(unknown)]; }
     // One for every unknown in its own order, as in Deviations.
     static Columns all();
+    // The row of `width` places with these derivatives in theirs; those without a place are left out.
+    std::vector<double> row_of(const Deviations& derivatives, std::size_t width) const;
 };
 using Derivatives = std::span<double>;
 using ConstDerivatives = std::span<const double>;
 
+double dot(ConstDerivatives a, ConstDerivatives b);
 // to += factor · what
 void add_scaled(double factor, ConstDerivatives what, Derivatives to);
 
@@ -61,6 +65,7 @@ class Chain {
     Columns columns_;
     std::array<StringPer, most_strings> strings_;
     double rate_ = 0.0, initial_tension_ = 0.0; // of each spring's own: these spreads are relative
+    double free_length_ = 0.0;                  // of each spring alike
     double block_depth_ = 0.0, block_setback_ = 0.0, screw_pitch_ = 0.0;
 };
 

@@ -21,9 +21,14 @@ double loss(double residual) {
 
 Fit::Fit(const Belief& prior)
     : playback_(prior), x_(playback_.width()), used_(seen().size(), true),
-      information_(playback_.width(), playback_.visits()) {}
+      information_(playback_.unknowns()) {}
 
 bool Fit::run() {
+    converged_ = descend();
+    return converged_;
+}
+
+bool Fit::descend() {
     if (!playback_.play(x_, Settling::search, predicted_) || !linearize())
         return false;
     double damping = 0.0;
@@ -70,17 +75,45 @@ double Fit::residual(std::size_t o, const std::vector<double>& predicted) const 
 }
 
 // The visits' part is that of their steps: of one visit against the one before.
-double Fit::cost(const std::vector<double>& x, const std::vector<double>& predicted) const {
-    const auto visits = static_cast<std::size_t>(playback_.visits());
-    double sum = 0.0;
+double Fit::prior_squares(const std::vector<double>& x) const {
+    double sum = 0.0, stands = 0.0;
+    const RowOfUnknowns& unknowns = playback_.unknowns();
     for (std::size_t i = 0; i < x.size(); ++i) {
-        const double value = i > 0 && i < visits ? x[i] - x[i - 1] : x[i];
-        sum += value * value;
+        sum += x[i] * x[i];
+        stands += unknowns.standing[i] * x[i];
     }
+    for (std::size_t v = 1; v < unknowns.visits.size(); ++v) {
+        const double at = x[unknowns.visits[v]], before = x[unknowns.visits[v - 1]];
+        sum += (at - before) * (at - before) - at * at;
+    }
+    return sum + stands * stands;
+}
+
+double Fit::cost(const std::vector<double>& x, const std::vector<double>& predicted) const {
+    double sum = prior_squares(x);
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (used_[o])
             sum += loss(residual(o, predicted));
     return 0.5 * sum;
+}
+
+double Fit::worst() const {
+    double most = 0.0;
+    for (std::size_t o = 0; o < used_.size(); ++o)
+        if (used_[o])
+            most = std::max(most, std::abs(residual(o, predicted_)));
+    return most;
+}
+
+double Fit::chi2_per_reading() const {
+    double sum = prior_squares(x_);
+    int count = 0;
+    for (std::size_t o = 0; o < used_.size(); ++o)
+        if (used_[o]) {
+            ++count;
+            sum += residual(o, predicted_) * residual(o, predicted_);
+        }
+    return count > 0 ? sum / count : 0.0;
 }
 
 double Fit::weight(std::size_t o) const {
@@ -95,14 +128,21 @@ void Fit::add_up(double damping) {
             information_.add(w, row(o));
 }
 
-// (1 + JᵀWJ) change = gradient of what is minimized, x + JᵀW r, the prior's part of it through its chain.
+// (1 + a aᵀ + JᵀWJ) change = gradient of what is minimized, x + a (a·x) + JᵀW r, of the visits through their
+// chain.
 void Fit::step(double damping) {
-    const auto visits = static_cast<std::size_t>(playback_.visits());
+    const RowOfUnknowns& unknowns = playback_.unknowns();
     change_.assign(x_.begin(), x_.end());
-    for (std::size_t v = 0; v < visits; ++v) {
-        const double before = v > 0 ? x_[v - 1] : 0.0;
-        change_[v] = (x_[v] - before) - (v + 1 < visits ? x_[v + 1] - x_[v] : 0.0);
+    for (std::size_t v = 0; v < unknowns.visits.size(); ++v) {
+        const double at = x_[unknowns.visits[v]];
+        double& to = change_[unknowns.visits[v]];
+        to -= v > 0 ? x_[unknowns.visits[v - 1]] : 0.0;
+        to += v + 1 < unknowns.visits.size() ? at - x_[unknowns.visits[v + 1]] : 0.0;
     }
+    double stands = 0.0;
+    for (std::size_t i = 0; i < x_.size(); ++i)
+        stands += unknowns.standing[i] * x_[i];
+    add_scaled(stands, unknowns.standing, change_);
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (const double w = weight(o); w > 0.0)
             add_scaled(w * residual(o, predicted_), row(o), change_);
@@ -115,11 +155,47 @@ void Fit::step(double damping) {
 
 // The most that any unknown moved in the last step, in its prior spread: of a visit, its own step.
 double Fit::moved() const {
-    const auto visits = static_cast<std::size_t>(playback_.visits());
+    const std::vector<std::size_t>& visits = playback_.unknowns().visits;
     double most = 0.0;
-    for (std::size_t i = 0; i < change_.size(); ++i)
-        most = std::max(most, std::abs(i > 0 && i < visits ? change_[i] - change_[i - 1] : change_[i]));
+    for (std::size_t i = 0; i < change_.size(); ++i) {
+        const auto visit = std::find(visits.begin(), visits.end(), i);
+        const bool steps = visit != visits.end() && visit != visits.begin();
+        most = std::max(most, std::abs(steps ? change_[i] - change_[*(visit - 1)] : change_[i]));
+    }
     return most;
+}
+
+// By power iteration on the covariance, each direction kept upright on those found before.
+std::vector<std::vector<double>> Fit::weakest(std::size_t count) {
+    constexpr int rounds = 30; // a start, not a result: nothing depends on how exact it is
+    add_up(0.0);
+    const Cholesky& factor = information_.factored();
+    const std::size_t first = playback_.unknowns().of_entries;
+    std::vector<std::vector<double>> found;
+    for (std::size_t d = 0; d < count; ++d) {
+        std::vector<double> along(x_.size());
+        for (std::size_t i = first; i < along.size(); ++i)
+            along[i] = i % count == d ? 1.0 : 0.5; // anything that is not upright on what is sought
+        double variance = 0.0;
+        for (int round = 0; round < rounds; ++round) {
+            for (const std::vector<double>& other : found)
+                add_scaled(-dot(along, other) / dot(other, other), other, along);
+            const double size = std::sqrt(dot(along, along));
+            if (!(size > 0.0))
+                return found;
+            for (double& value : along)
+                value /= size;
+            const std::vector<double> before = along;
+            along = factor.solve(std::move(along));
+            std::fill_n(along.begin(), first, 0.0);
+            variance = dot(before, along);
+        }
+        const double scale = std::sqrt(variance / dot(along, along));
+        for (double& value : along)
+            value *= scale;
+        found.push_back(std::move(along));
+    }
+    return found;
 }
 
 std::vector<double> Fit::distances() {
@@ -139,15 +215,15 @@ std::vector<double> Fit::distances() {
     return all;
 }
 
-// Of the visits only the last is of any further use: where the screws stand now.
-void Fit::condition(Belief& belief) {
+// Of what belongs to entries only the last visit is of any further use: where the screws stand now.
+void Fit::condition(Belief& belief, double widened) {
     add_up(0.0);
-    const auto visits = static_cast<std::size_t>(playback_.visits());
-    const std::size_t first = visits > 0 ? visits - 1 : 0;
+    const RowOfUnknowns& unknowns = playback_.unknowns();
+    const std::size_t first = unknowns.visits.empty() ? unknowns.of_entries : unknowns.visits.back();
     const SymmetricMatrix inverse = information_.factored().inverse(first);
     constexpr std::size_t size = most_unknowns;
-    std::array<int, size> place = playback_.columns().of;
-    if (visits > 0)
+    std::array<int, size> place = unknowns.columns.of;
+    if (!unknowns.visits.empty())
         place[static_cast<std::size_t>(Unknown::screws_now)] = static_cast<int>(first);
     Covariance covariance(size * size);
     for (std::size_t i = 0; i < size; ++i)
@@ -155,7 +231,7 @@ void Fit::condition(Belief& belief) {
             if (place[i] < 0 || place[j] < 0)
                 covariance[i * size + j] = i == j ? 1.0 : 0.0;
             else
-                covariance[i * size + j] = inverse.at(static_cast<std::size_t>(place[i]) - first,
+                covariance[i * size + j] = widened * inverse.at(static_cast<std::size_t>(place[i]) - first,
                                                       static_cast<std::size_t>(place[j]) - first);
     belief.condition(playback_.deviations(x_), std::move(covariance));
 }
@@ -166,7 +242,7 @@ Strung Fit::left() {
 }
 
 Linearization Fit::linearized() const {
-    Linearization all{playback_.columns(), x_.size(), {}, playback_.visits(), {}, {}, jacobian_};
+    Linearization all{playback_.unknowns(), {}, {}, {}, jacobian_};
     for (std::size_t e = 0; e < playback_.entries(); ++e)
         all.visit_of.push_back(playback_.visit_of(e));
     for (std::size_t o = 0; o < used_.size(); ++o) {

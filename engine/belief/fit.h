@@ -1,16 +1,18 @@
 // The fit of a guitar's unknowns to its readings.
 //
 // Maximum a posteriori: with the unknowns in units of their prior spreads and every reading in units of its
-// own, x minimizes ½|x|² + ½ Σ ((predicted(x) − read)/σ)², beyond `outlier_sigmas` Huber's loss in place of
-// the square. Gauss–Newton with Levenberg–Marquardt's damping as the safeguard; at the minimum the posterior
-// covariance is (1 + JᵀJ)⁻¹. Besides the guitar's unknowns (belief.h) every visit to the claw brings one: by
-// how much the screws turned further than was counted, ±0.06 turn, adding up from visit to visit.
-// The derivatives J are exact (playback.h).
+// own, x minimizes ½|x|² + ½(a·x)² + ½ Σ ((predicted(x) − read)/σ)², a what standing in tune says, beyond
+// `outlier_sigmas` Huber's loss in place of the square. Gauss–Newton with Levenberg–Marquardt's damping as the
+// safeguard; at the minimum the posterior covariance is (1 + a aᵀ + JᵀJ)⁻¹. Besides the guitar's unknowns
+// (belief.h) every visit to the claw brings one, by how much the screws turned further than was counted,
+// ±0.06 turn, adding up from visit to visit; and every entry one, the friction it was read with.
+// The derivatives J are exact (playback.h). There may be more than one minimum (calibration.h).
 #pragma once
 
 #include "engine/belief/information.h"
 #include "engine/belief/playback.h"
 
+#include <utility>
 #include <vector>
 
 namespace counterpull {
@@ -25,14 +27,12 @@ inline constexpr double steepest = 1e4;
 
 // Readings to first order: how each moves with the unknowns of a Playback, all in units of their spreads.
 struct Linearization {
-    Columns columns;
-    std::size_t width = 0;
-    std::vector<int> visit_of; // entry of the log → visit
-    int visits = 0;
+    RowOfUnknowns unknowns;
+    std::vector<int> visit_of;    // entry of the log → visit
     std::vector<int> entry;       // reading → entry
     std::vector<double> weight;   // 1 where it counts in full, 0 where it is left out
     std::vector<double> jacobian; // row by row
-    ConstDerivatives row(std::size_t reading) const { return {jacobian.data() + reading * width, width}; }
+    ConstDerivatives row(std::size_t reading) const { return {jacobian.data() + reading * unknowns.width, unknowns.width}; }
 };
 
 class Fit {
@@ -41,11 +41,19 @@ class Fit {
 
     // Whether it converged. Begins where it stands, at first the prior's mean.
     bool run();
-    void leave_out(std::size_t observation) { used_[observation] = false; }
+    bool converged() const { return converged_; }
+    // The next run begins there: a value for each of the row of unknowns.
+    void start_from(std::vector<double> x) { x_ = std::move(x); }
+    const std::vector<double>& at() const { return x_; }
+    // Of the unknowns that no one entry owns, the `count` directions in which the readings leave them least
+    // sure, the weakest first; each as long as 1 σ there.
+    std::vector<std::vector<double>> weakest(std::size_t count);
+
+    void use(std::size_t observation, bool used) { used_[observation] = used; }
     bool is_used(std::size_t observation) const { return used_[observation]; }
 
     const std::vector<Observation>& seen() const { return playback_.observations(); }
-    int visits() const { return playback_.visits(); }
+    std::size_t visits() const { return playback_.visits(); }
     const std::vector<double>& predicted() const { return predicted_; }
     int iterations() const { return iterations_; }
     double cost() const { return cost(x_, predicted_); }
@@ -53,17 +61,23 @@ class Fit {
     // How far each reading lies from what all others predict, in σ of both: of a fitted one its residual over
     // √(1 − leverage).
     std::vector<double> distances();
-    // Mean and covariance, given what is used.
-    void condition(Belief& belief);
+    // How far the worst of those used is from the fit, in its own spread.
+    double worst() const;
+    // Σ of squares of what is used and of what is known a priori, over how many are used; 0 where none is.
+    double chi2_per_reading() const;
+    // Mean and covariance, given what is used, that times `widened`.
+    void condition(Belief& belief, double widened);
     // The bridge as the last entry left it.
     Strung left();
     Linearization linearized() const;
 
   private:
+    bool descend();
     bool linearize();
     bool steps_down(double damping);
     double residual(std::size_t o, const std::vector<double>& predicted) const;
     double cost(const std::vector<double>& x, const std::vector<double>& predicted) const;
+    double prior_squares(const std::vector<double>& x) const;
     double weight(std::size_t o) const;
     void add_up(double damping);
     void step(double damping);
@@ -77,6 +91,7 @@ class Fit {
     std::vector<bool> used_;
     Information information_;
     int iterations_ = 0;
+    bool converged_ = false;
 };
 
 } // namespace counterpull

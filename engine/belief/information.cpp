@@ -15,9 +15,9 @@ double squared(ConstDerivatives row) {
 
 } // namespace
 
-Information::Information(std::size_t width, int visits)
-    : matrix_(width), factor_(matrix_), visits_(static_cast<std::size_t>(visits)) {
-    known_visits_.reserve(visits_);
+Information::Information(const RowOfUnknowns& unknowns)
+    : unknowns_(unknowns), matrix_(unknowns.width), factor_(matrix_) {
+    known_.reserve(unknowns.of_entries);
     reset();
 }
 
@@ -26,28 +26,32 @@ void Information::reset(double damping) {
     for (std::size_t row = 0; row < matrix_.size(); ++row) {
         for (std::size_t column = 0; column < row; ++column)
             matrix_.at(row, column) = 0.0;
-        matrix_.at(row, row) = row + 1 < visits_ ? 2.0 * one : one;
-        if (row > 0 && row < visits_)
-            matrix_.at(row, row - 1) = -one;
+        matrix_.at(row, row) = one;
     }
+    const std::vector<std::size_t>& visits = unknowns_.visits;
+    for (std::size_t v = 1; v < visits.size(); ++v) {
+        matrix_.at(visits[v - 1], visits[v - 1]) = 2.0 * one;
+        matrix_.at(visits[v], visits[v - 1]) = -one;
+    }
+    add(1.0, unknowns_.standing);
 }
 
-// Of the visits a reading knows few; the other unknowns are taken as they come.
+// Of what belongs to one entry a reading knows little; the other unknowns are taken as they come.
 void Information::add(double weight, ConstDerivatives row) {
-    known_visits_.clear();
-    for (std::size_t v = 0; v < visits_; ++v)
+    known_.clear();
+    for (std::size_t v = 0; v < unknowns_.of_entries; ++v)
         if (row[v] != 0.0)
-            known_visits_.push_back(v);
-    for (const std::size_t a : known_visits_)
-        for (const std::size_t b : known_visits_)
+            known_.push_back(v);
+    for (const std::size_t a : known_)
+        for (const std::size_t b : known_)
             if (b <= a)
                 matrix_.at(a, b) += weight * row[a] * row[b];
-    for (std::size_t a = visits_; a < row.size(); ++a) {
+    for (std::size_t a = unknowns_.of_entries; a < row.size(); ++a) {
         const double scaled = weight * row[a];
-        for (const std::size_t v : known_visits_)
+        for (const std::size_t v : known_)
             matrix_.at(a, v) += scaled * row[v];
         double* const to = &matrix_.at(a, 0);
-        for (std::size_t b = visits_; b <= a; ++b)
+        for (std::size_t b = unknowns_.of_entries; b <= a; ++b)
             to[b] += scaled * row[b];
     }
 }

@@ -1,10 +1,11 @@
 // What readings say, added up: the information matrix, whose inverse is the covariance of the unknowns.
 //
-// A priori, in the row of unknowns of a Playback (first the screws' walk w of every visit, in units of its
-// own spread, then the others z), ½ Σ (w_v − w_{v−1})² + ½ Σ z² is minimized: with w_{−1} = 0 a chain, 2 on
-// the diagonal (1 at its end) and −1 beside it, and 1 for each z. A reading with the derivatives j, in units
-// of its σ, adds jᵀj. A visit is read about near itself, so the matrix stays a band with a border: its factor
-// does too (cholesky.h).
+// A priori, in the row of unknowns of a Playback (first what belongs to one entry of the log: the screws' walk
+// w of every visit, in units of its own spread, and what friction did to each entry; then the others z),
+// ½ Σ (w_v − w_{v−1})² + ½ Σ z² + ½ (a·z)² is minimized: with w_{−1} = 0 a chain, 2 on the diagonal (1 at its
+// end) and −1 between one visit and the next, 1 for each other, and a aᵀ for what standing in tune says
+// (belief.h). A reading with the derivatives j, in units of its σ, adds jᵀj. An entry's own unknowns are read
+// about near itself, so the matrix stays a band with a border: its factor does too (cholesky.h).
 #pragma once
 
 #include "engine/belief/chain.h"
@@ -12,9 +13,18 @@
 
 namespace counterpull {
 
+// What a row of unknowns is made of.
+struct RowOfUnknowns {
+    Columns columns;                 // of the belief's: where
+    std::size_t width = 0;           // of the whole
+    std::size_t of_entries = 0;      // the first so many belong to one entry or visit each
+    std::vector<std::size_t> visits; // which of those are the screws' walks, in order
+    std::vector<double> standing;    // a
+};
+
 class Information {
   public:
-    Information(std::size_t width, int visits);
+    explicit Information(const RowOfUnknowns& unknowns);
     // To what is known a priori, that times (1 + damping).
     void reset(double damping = 0.0);
     void add(double weight, ConstDerivatives row);
@@ -24,10 +34,10 @@ class Information {
     double sigma_of(Derivatives gradient);
 
   private:
+    RowOfUnknowns unknowns_;
     SymmetricMatrix matrix_; // its lower half
     Cholesky factor_;
-    std::size_t visits_;
-    std::vector<std::size_t> known_visits_; // to the row added
+    std::vector<std::size_t> known_; // of one entry, to the row added
 };
 
 } // namespace counterpull

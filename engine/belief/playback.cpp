@@ -28,7 +28,8 @@ double tuner_sigma(double cents) {
     return std::hypot(tuner_reading_cents, tuner_reading_share * cents);
 }
 
-Playback::Playback(const Belief& belief) : belief_(belief) {
+Playback::Playback(const Belief& belief)
+    : belief_(belief), friction_sigma_nm_(friction_sigma_nm(belief.setup().guitar)) {
     const Setup& setup = belief.setup();
     if (setup.now.spring_mm && !claw_from_spring_lengths(setup))
         for (std::size_t i = 0; i < setup.now.spring_mm->size(); ++i)
@@ -40,8 +41,9 @@ Playback::Playback(const Belief& belief) : belief_(belief) {
         const bool turned =
             e > 0 ? reading.turns != setup.log[e - 1].turns : reading.turns != std::array<double, 2>{};
         if (turned)
-            ++visits_;
-        visit_of_.push_back(visits_ - 1);
+            unknowns_.visits.push_back(unknowns_.of_entries++);
+        visit_of_.push_back(static_cast<int>(visits()) - 1);
+        friction_of_.push_back(unknowns_.of_entries++);
         std::size_t model = 0;
         while (model < first_of_.size() && !same_assembly(setup.log[first_of_[model]], reading))
             ++model;
@@ -62,20 +64,22 @@ Playback::Playback(const Belief& belief) : belief_(belief) {
                 if (!pushes_one(reading.kind) || i != count - reading.string)
                     observations_.push_back({entry, Observed::cents, i, *cents, tuner_sigma(*cents), 0});
     }
-    columns_.of.fill(-1);
-    width_ = static_cast<std::size_t>(visits_);
+    Columns& columns = unknowns_.columns;
+    columns.of.fill(-1);
+    unknowns_.width = unknowns_.of_entries;
     for (int u = 0; u < most_unknowns; ++u)
         if (belief.used(u) && u != static_cast<int>(Unknown::screws_now))
-            columns_.of[static_cast<std::size_t>(u)] = static_cast<int>(width_++);
+            columns.of[static_cast<std::size_t>(u)] = static_cast<int>(unknowns_.width++);
+    unknowns_.standing = columns.row_of(belief.standing(), width());
 }
 
 Deviations Playback::deviations(ConstDerivatives x) const {
     Deviations z{};
     for (std::size_t u = 0; u < z.size(); ++u)
-        if (columns_.of[u] >= 0)
-            z[u] = x[static_cast<std::size_t>(columns_.of[u])];
-    if (visits_ > 0)
-        z[static_cast<std::size_t>(Unknown::screws_now)] = x[static_cast<std::size_t>(visits_ - 1)];
+        if (const int column = unknowns_.columns.of[u]; column >= 0)
+            z[u] = x[static_cast<std::size_t>(column)];
+    if (visits() > 0)
+        z[static_cast<std::size_t>(Unknown::screws_now)] = x[unknowns_.visits.back()];
     return z;
 }
 
@@ -90,7 +94,7 @@ Fitting Playback::fitting_of(const Reading& reading) const {
 Playback::Model Playback::model_of(const Fitting& fitting, const Deviations& z) const {
     Model model{belief_.assembly(fitting, z), std::nullopt};
     if (linearizing_)
-        model.chain.emplace(belief_, fitting, model.assembly, z, columns_);
+        model.chain.emplace(belief_, fitting, model.assembly, z, unknowns_.columns);
     return model;
 }
 
@@ -127,6 +131,7 @@ void Playback::move_angle(const Stage& stage, const Tuners& tuners, Moment& mome
     if (stage.visit >= 0)
         row[static_cast<std::size_t>(stage.visit)] +=
             per_x * assembly.claw.screw_pitch_m * screw_reading_turns;
+    row[static_cast<std::size_t>(stage.friction)] += friction_sigma_nm_;
     const double slope = net_torque(assembly, tuners, stage.claw, moment.strung.angle_rad).slope;
     for (double& value : row)
         value = std::abs(value) < steepest_rad * std::abs(slope) ? -value / slope : 0.0;
@@ -148,7 +153,7 @@ void Playback::settle(const Stage& stage, const Tuners& tuners, Moment& moment) 
     if (linearizing_ && !found.at_stop)
         move_angle(stage, tuners, moment);
     else if (linearizing_)
-        std::fill_n(moment.rows.begin(), width_, 0.0);
+        std::fill_n(moment.rows.begin(), width(), 0.0);
 }
 
 // Strings at pitch take the lengths that this attitude gives them, the others keep theirs.
@@ -205,7 +210,7 @@ void Playback::play_entry(const Reading& reading, const Stage& stage) {
     }
     case ReadingKind::wedge_out:
         left_.strung.angle_rad = angle_of_tail_rad(belief_.setup(), belief_.setup().next.tail_mm);
-        std::fill_n(left_.rows.begin(), linearizing_ ? width_ : 0, 0.0);
+        std::fill_n(left_.rows.begin(), linearizing_ ? width() : 0, 0.0);
         tune_at(stage.model, pitched, left_);
         settle(stage, untouched(left_.strung.lengths_m), left_);
         break;
@@ -223,7 +228,7 @@ void Playback::observe_springs(const Stage& stage, std::size_t& next, std::vecto
             continue;
         }
         const SpringPartials by = length_partials(now, spring, stage.claw, attitude);
-        const Derivatives row{out.data() + next * width_, width_};
+        const Derivatives row{out.data() + next * width(), width()};
         const double mm = mm_from_metres(1.0);
         stage.model.chain->add(spring.spring, by, mm, row);
         add_scaled(mm * by.hook_x, claw_row_, row);
@@ -245,7 +250,7 @@ void Playback::observe(const Stage& stage, int entry, std::size_t& next, std::ve
                                 : mm_from_metres(tail_at_angle_m(assembly.bridge, shown_.strung.angle_rad)));
             continue;
         }
-        const Derivatives row{out.data() + next * width_, width_};
+        const Derivatives row{out.data() + next * width(), width()};
         if (!cents) {
             add_scaled(mm_from_metres(assembly.bridge.tail_m) * attitude.cosine, angle_row(shown_), row);
             continue;
@@ -266,9 +271,9 @@ bool Playback::play(ConstDerivatives x, Settling how, std::vector<double>& predi
 
 bool Playback::linearize(ConstDerivatives x, std::vector<double>& jacobian) {
     linearizing_ = true;
-    jacobian.assign(observations_.size() * width_, 0.0);
+    jacobian.assign(observations_.size() * width(), 0.0);
     for (Moment* moment : {&left_, &shown_})
-        moment->rows.assign((1 + most_strings) * width_, 0.0);
+        moment->rows.assign((1 + most_strings) * width(), 0.0);
     return run(x, jacobian);
 }
 
@@ -283,15 +288,15 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
         return false;
     left_.strung = {{}, belief_.angle_now_rad(z)};
     if (linearizing_) {
-        claw_row_.assign(width_, 0.0);
+        claw_row_.assign(width(), 0.0);
         add_claw_now(belief_, now.assembly, *now.chain, *claw, z, claw_row_);
-        angle_row(left_)[static_cast<std::size_t>(columns_[Unknown::tail_now])] =
+        angle_row(left_)[static_cast<std::size_t>(unknowns_.columns[Unknown::tail_now])] =
             angle_now_per_z(belief_, left_.strung.angle_rad);
     }
     if (setup.now.in_tune)
         tune_at(now, all_at_pitch(now.assembly), left_);
     std::size_t next = 0; // observation
-    observe_springs({now, *claw, -1}, next, out);
+    observe_springs({now, *claw, -1, -1}, next, out);
 
     models_.clear();
     for (const std::size_t first : first_of_)
@@ -300,10 +305,14 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
     Which on = Which::now;
     for (std::size_t e = 0; e < setup.log.size(); ++e) {
         const Reading& reading = setup.log[e];
-        const int visit = visit_of_[e];
+        const int visit = visit_place(e);
         const double error = visit < 0 ? 0.0 : screw_reading_turns * x[static_cast<std::size_t>(visit)];
-        const Stage stage{
-            models_[assembly_of_[e]], {claw->x_m, reading.turns[0] + error, reading.turns[1] + error}, visit};
+        Model& model = models_[assembly_of_[e]];
+        model.assembly.unexplained_nm = friction_sigma_nm_ * x[friction_of_[e]];
+        const Stage stage{model,
+                          {claw->x_m, reading.turns[0] + error, reading.turns[1] + error},
+                          visit,
+                          static_cast<int>(friction_of_[e])};
         // Where springs were changed the strings came down for it.
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
         const bool same_strings = has_lengths && reading.springs == springs_before &&

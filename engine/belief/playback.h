@@ -5,7 +5,7 @@
 // it says only that the bridge would have gone at least that far.
 #pragma once
 
-#include "engine/belief/chain.h"
+#include "engine/belief/information.h"
 #include "engine/mechanics/tuning.h"
 
 #include <optional>
@@ -38,15 +38,16 @@ class Playback {
     const std::vector<Observation>& observations() const { return observations_; }
     // A visit to the claw begins wherever the turns differ from the entry before; at zero turns there was
     // none yet: −1.
-    int visits() const { return visits_; }
+    std::size_t visits() const { return unknowns_.visits.size(); }
     std::size_t entries() const { return visit_of_.size(); }
     int visit_of(std::size_t entry) const { return visit_of_[entry]; }
 
-    // The unknowns that readings say something about, in a row: first, for each visit, by how much the screws
-    // stand beyond what was counted, in units of `screw_reading_turns`; then those of the belief that play a
-    // part, but for screws_now, which is the last visit's.
-    const Columns& columns() const { return columns_; }
-    std::size_t width() const { return width_; }
+    // The unknowns that readings say something about, in a row. First, entry by entry: where a visit begins,
+    // by how much the screws stand beyond what was counted, in units of `screw_reading_turns`; and the torque
+    // by which friction holds the bridge while the entry is read, in units of its spread. Then those of the
+    // belief that play a part, but for screws_now, which is the last visit's.
+    const RowOfUnknowns& unknowns() const { return unknowns_; }
+    std::size_t width() const { return unknowns_.width; }
 
     // What each observation should have been, into `predicted`; `x` has `width` values. False where no claw
     // position fits "now".
@@ -81,7 +82,8 @@ class Playback {
     struct Stage {
         const Model& model;
         ClawSetting claw;
-        int visit;
+        int visit; // where in the row, −1 none
+        int friction;
     };
     bool run(ConstDerivatives x, std::vector<double>& out);
     Model model_of(const Fitting& fitting, const Deviations& z) const;
@@ -94,19 +96,23 @@ class Playback {
     void move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const;
     void play_entry(const Reading& reading, const Stage& stage);
     Fitting fitting_of(const Reading& reading) const;
-    Derivatives angle_row(Moment& moment) const { return {moment.rows.data(), width_}; }
+    int visit_place(std::size_t entry) const {
+        const int visit = visit_of_[entry];
+        return visit < 0 ? -1 : static_cast<int>(unknowns_.visits[static_cast<std::size_t>(visit)]);
+    }
+    Derivatives angle_row(Moment& moment) const { return {moment.rows.data(), width()}; }
     Derivatives length_row(Moment& moment, std::size_t string) const {
-        return {moment.rows.data() + (1 + string) * width_, width_};
+        return {moment.rows.data() + (1 + string) * width(), width()};
     }
 
     const Belief& belief_;
     std::vector<Observation> observations_;
     std::vector<int> visit_of_;            // entry → visit, −1 none yet
+    std::vector<std::size_t> friction_of_; // entry → its friction's place in the row
     std::vector<std::size_t> assembly_of_; // entry → one of the different assemblies
     std::vector<std::size_t> first_of_;    // assembly → its first entry
-    int visits_ = 0;
-    Columns columns_;
-    std::size_t width_ = 0;
+    RowOfUnknowns unknowns_;
+    double friction_sigma_nm_;
 
     std::vector<Found> found_; // by the order of settling, from the last play
     std::size_t settled_ = 0;

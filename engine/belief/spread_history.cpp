@@ -9,23 +9,20 @@ std::vector<double> spread_history(const Calibration& calibration, const Deviati
     const Linearization& at = calibration.linearized;
     if (std::all_of(gradient.begin(), gradient.end(), [](double by) { return by == 0.0; }))
         return {};
-    if (at.width == 0) // nothing was read
+    if (at.unknowns.width == 0) // nothing was read
         return {calibration.belief.sigma_of(gradient)};
-    std::vector<double> all, by(at.width);
-    Information information(at.width, at.visits);
+    std::vector<double> all;
+    Information information(at.unknowns);
     std::size_t next = 0; // reading
     for (std::size_t count = 0; count <= log.size(); ++count) {
         for (; next < at.entry.size() && at.entry[next] < static_cast<int>(count); ++next)
             if (at.weight[next] > 0.0)
                 information.add(at.weight[next], at.row(next));
-        std::fill(by.begin(), by.end(), 0.0);
-        for (std::size_t u = 0; u < gradient.size(); ++u)
-            if (const int column = at.columns.of[u]; column >= 0)
-                by[static_cast<std::size_t>(column)] = gradient[u];
+        std::vector<double> by = at.unknowns.columns.row_of(gradient, at.unknowns.width);
         // Turns are counted from where the screws are thought to be.
         const bool turned = count > 0 && log[count - 1].turns != std::array<double, 2>{};
         if (turned)
-            by[static_cast<std::size_t>(at.visit_of[count - 1])] = -screw_reading_turns;
+            by[at.unknowns.visits[static_cast<std::size_t>(at.visit_of[count - 1])]] = -screw_reading_turns;
         all.push_back(information.sigma_of(by));
     }
     return all;

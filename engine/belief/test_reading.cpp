@@ -17,7 +17,7 @@ constexpr int highest_bent = 3; // a tone up is for the three highest strings
 Setup with_every_test(const Setup& setup) {
     Setup with = setup;
     const auto strings = static_cast<int>(setup.now.strings.size());
-    for (const ReadingKind kind : {ReadingKind::bend, ReadingKind::drop})
+    for (const ReadingKind kind : {ReadingKind::drop, ReadingKind::bend})
         for (int string = 1; string <= (kind == ReadingKind::bend ? highest_bent : strings); ++string) {
             Reading reading;
             reading.kind = kind;
@@ -32,21 +32,16 @@ Setup with_every_test(const Setup& setup) {
     return with;
 }
 
-double dot(ConstDerivatives a, ConstDerivatives b) {
-    double sum = 0.0;
-    for (std::size_t i = 0; i < a.size(); ++i)
-        sum += a[i] * b[i];
-    return sum;
-}
-
 // gᵀg − (J g)ᵀ (1 + J Jᵀ)⁻¹ (J g), for rows J.
-double conditioned_sigma(const std::vector<ConstDerivatives>& rows, ConstDerivatives gradient) {
-    SymmetricMatrix spread(rows.size());
-    std::vector<double> said(rows.size());
-    for (std::size_t a = 0; a < rows.size(); ++a) {
+double conditioned_sigma(ConstDerivatives rows, ConstDerivatives gradient) {
+    const std::size_t width = gradient.size(), count = rows.size() / width;
+    SymmetricMatrix spread(count);
+    std::vector<double> said(count);
+    for (std::size_t a = 0; a < count; ++a) {
+        const ConstDerivatives row = rows.subspan(a * width, width);
         for (std::size_t b = 0; b <= a; ++b)
-            spread.at(a, b) = dot(rows[a], rows[b]) + (a == b ? 1.0 : 0.0);
-        said[a] = dot(rows[a], gradient);
+            spread.at(a, b) = dot(row, rows.subspan(b * width, width)) + (a == b ? 1.0 : 0.0);
+        said[a] = dot(row, gradient);
     }
     Cholesky(spread).solve_lower(said);
     return std::sqrt(std::max(0.0, dot(gradient, gradient) - dot(said, said)));
@@ -54,38 +49,44 @@ double conditioned_sigma(const std::vector<ConstDerivatives>& rows, ConstDerivat
 
 } // namespace
 
-std::optional<TestReading> best_test_reading(const Setup& setup, const Deviations& gradient,
-                                             double sigma_now) {
+TestReadings::TestReadings(const Belief& belief) {
+    const Setup& setup = belief.setup();
     if (!setup.now.in_tune || !setup.log.empty())
-        return std::nullopt;
+        return;
     const Setup with = with_every_test(setup);
-    const Belief prior(with);
+    const Belief prior = belief.about(with);
     Playback playback(prior);
-    const std::size_t width = playback.width();
-    const std::vector<double> mean(width);
-    std::vector<double> predicted, jacobian, by(width);
+    columns_ = playback.unknowns().columns;
+    width_ = playback.width();
+    const std::vector<double> mean(width_);
+    std::vector<double> predicted, jacobian;
     if (!playback.play(mean, Settling::search, predicted) || !playback.linearize(mean, jacobian))
-        return std::nullopt;
-    for (std::size_t u = 0; u < gradient.size(); ++u)
-        if (const int column = playback.columns().of[u]; column >= 0)
-            by[static_cast<std::size_t>(column)] = gradient[u];
+        return;
+    for (const Reading& reading : with.log)
+        all_.push_back({{reading.kind, reading.string, test_cents, 0.0}, playback.unknowns().standing});
     const std::vector<Observation>& seen = playback.observations();
     for (std::size_t o = 0; o < seen.size(); ++o) {
         const double sigma = seen[o].what == Observed::cents ? tuner_sigma(predicted[o]) : seen[o].sigma;
-        for (std::size_t i = 0; i < width; ++i)
-            jacobian[o * width + i] /= sigma;
-    }
-    std::optional<TestReading> best;
-    std::vector<ConstDerivatives> rows;
-    for (std::size_t entry = 0; entry < with.log.size(); ++entry) {
-        rows.clear();
-        for (std::size_t o = 0; o < seen.size(); ++o)
+        const Derivatives row{jacobian.data() + o * width_, width_};
+        for (double& value : row)
+            value /= sigma;
+        for (std::size_t entry = 0; entry < all_.size(); ++entry)
             if (seen[o].entry < 0 || seen[o].entry == static_cast<int>(entry))
-                rows.emplace_back(jacobian.data() + o * width, width);
-        const double sigma = conditioned_sigma(rows, by);
-        const Reading& reading = with.log[entry];
-        if (sigma < worth_taking * sigma_now && (!best || sigma < best->sigma_after))
-            best = TestReading{reading.kind, reading.string, test_cents, sigma};
+                all_[entry].rows.insert(all_[entry].rows.end(), row.begin(), row.end());
+    }
+}
+
+std::optional<TestReading> TestReadings::best(const Deviations& gradient, double sigma_now) const {
+    const std::vector<double> by = columns_.row_of(gradient, width_);
+    std::optional<TestReading> best;
+    for (const Candidate& candidate : all_) { // strings let down first
+        if (best && best->kind != candidate.reading.kind)
+            break;
+        const double sigma = conditioned_sigma(candidate.rows, by);
+        if (sigma < worth_taking * sigma_now && (!best || sigma < best->sigma_after)) {
+            best = candidate.reading;
+            best->sigma_after = sigma;
+        }
     }
     return best;
 }

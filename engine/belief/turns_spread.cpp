@@ -7,6 +7,8 @@ namespace counterpull {
 
 namespace {
 
+constexpr double apart_rad = 1e-4; // between the attitudes of a difference, either way
+
 // Attitude and string, with its pitch bent up, that make up the torque to hold on the body.
 struct HeldBend {
     Attitude attitude;
@@ -47,10 +49,13 @@ TurnsSpread::TurnsSpread(const Belief& belief, const ClawSetting& claw, double w
     const Assembly now = belief.assembly(fitting_now(setup));
     const Chain chain_now(belief, fitting_now(setup), now, belief.mean(), Columns::all());
     add_claw_now(belief, now, chain_now, claw, belief.mean(), claw_per_);
-    if (setup.next.rest == RestWanted::floating)
-        add_torque_at_pitch(strings, chain_, Attitude(wanted_rad), 1.0, pull_per_);
-    else
+    if (setup.next.rest != RestWanted::floating) {
         add_torque_to_hold(strings);
+        return;
+    }
+    add_torque_at_pitch(strings, chain_, Attitude(wanted_rad), 1.0, pull_per_);
+    add_torque_at_pitch(strings, chain_, Attitude(wanted_rad + apart_rad), 1.0, pull_above_);
+    add_torque_at_pitch(strings, chain_, Attitude(wanted_rad - apart_rad), 1.0, pull_below_);
 }
 
 // The bend adds its string's torque when bent less that when not.
@@ -81,6 +86,23 @@ Deviations TurnsSpread::gradient(const Assembly& next, double turns) const {
         // Turns are counted from where the screws are thought to be.
         gradient[static_cast<std::size_t>(Unknown::screws_now)] -= screw_reading_turns;
     return gradient;
+}
+
+TurnsSpread::Stiffness TurnsSpread::stiffness(const Assembly& next, double turns) const {
+    const ClawSetting turned = claw_.turned(turns);
+    Stiffness stiffness{net_torque_at_pitch(next, turned, wanted_rad_).slope, {}};
+    Deviations here = pull_per_, above = pull_above_, below = pull_below_;
+    const double per_x = add_spring_torque(next, chain_, turned, Attitude(wanted_rad_), 1.0, here);
+    const double per_x_above =
+        add_spring_torque(next, chain_, turned, Attitude(wanted_rad_ + apart_rad), 1.0, above);
+    const double per_x_below =
+        add_spring_torque(next, chain_, turned, Attitude(wanted_rad_ - apart_rad), 1.0, below);
+    if (per_x == 0.0)
+        return stiffness; // every spring is closed
+    const double follows = (per_x_above - per_x_below) / per_x;
+    for (std::size_t u = 0; u < here.size(); ++u)
+        stiffness.per[u] = (above[u] - below[u] - follows * here[u]) / (2.0 * apart_rad);
+    return stiffness;
 }
 
 double torque_to_balance_nm(const Setup& setup, const Assembly& next, double wanted_rad) {

@@ -18,6 +18,16 @@ class TurnsSpread {
     // d(turns)/dz of each unknown, for the springs of `next` (the assembly of a fitting_next, as believed).
     Deviations gradient(const Assembly& next, double turns) const;
 
+    // The stiffness of the float there, κ = dτ/dθ at pitch (N·m/rad, negative where it settles), and how it
+    // moves with each unknown while the claw follows so that the balance holds:
+    //     dκ/dz = ∂κ/∂z − (∂κ/∂x)(∂g/∂z)/(∂g/∂x),
+    // the second derivatives by differences of the exact first ones. Only where it floats.
+    struct Stiffness {
+        double nm_per_rad = 0.0;
+        Deviations per{};
+    };
+    Stiffness stiffness(const Assembly& next, double turns) const;
+
   private:
     TurnsSpread(const Belief& belief, const ClawSetting& claw, double wanted_rad, const Assembly& strings);
     void add_torque_to_hold(const Assembly& strings);
@@ -28,6 +38,7 @@ class TurnsSpread {
     Chain chain_;           // of the next strings
     Deviations claw_per_{}; // dx/dz, m
     Deviations pull_per_{}; // d(torque to balance)/dz, N·m
+    Deviations pull_above_{}, pull_below_{}; // the same a little above and below the attitude wanted
 };
 
 // People are told a range of about 90 %: this many σ either way of a normal value.

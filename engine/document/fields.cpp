@@ -51,7 +51,7 @@ bool same(const void* a, const void* b) {
 void collect_uncertain(const Group& group, const std::string& path, std::vector<UncertainField>& into) {
     for (const Field& field : group.fields) {
         const std::string here = path.empty() ? std::string(field.key) : path + "." + std::string(field.key);
-        if (field.prior.usual_share > 0.0)
+        if (field.prior.usual.share + field.prior.usual.absolute > 0.0)
             into.push_back({here, &field});
         if (field.member.kind == Kind::object)
             collect_uncertain(field.member.group(), here, into);

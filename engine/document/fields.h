@@ -69,15 +69,15 @@ struct Range {
 };
 
 // One σ of a field, a share of its value or so much in its own unit.
-struct Measured {
+struct Sigma {
     double share = 0.0;
     double absolute = 0.0;
 };
 // How far off a value may be: usual (a guess: twice that), and where it was measured.
 struct Prior {
     std::optional<Unknown> unknown{}; // that stands for this field
-    double usual_share = 0.0;         // 0: taken as known
-    Measured measured{};
+    Sigma usual{};                    // all zero: taken as known
+    Sigma measured{};
 };
 
 using Holds = bool (*)(const void* object); // something about the struct that a field stands in

@@ -31,9 +31,12 @@ bool after_a_pass(const void* reading) {
 }
 
 // How sure a measurement is (common practice, from memory).
-constexpr Measured by_ruler{0.0, 0.3};
-constexpr Measured by_scales{0.03, 0.0};
-constexpr Measured by_threads{0.01, 0.0};
+constexpr Sigma share(double of_its_value) {
+    return {of_its_value, 0.0};
+}
+constexpr Sigma by_ruler{0.0, 0.3};
+constexpr Sigma by_scales{0.03, 0.0};
+constexpr Sigma by_threads{0.01, 0.0};
 
 constexpr Field string_fields[] = {
     {.key = "gauge_in", .member = member<&StringSetup::gauge_in>, .range = {0.005, 0.150, 3}},
@@ -48,12 +51,15 @@ constexpr Field spring_fields[] = {
     {.key = "rate_n_mm",
      .member = member<&SpringSetup::rate_n_mm>,
      .range = {0.1, 20, 1},
-     .prior = {Unknown::spring_rate, 0.20, by_scales}},
-    {.key = "free_length_mm", .member = member<&SpringSetup::free_length_mm>, .range = {20, 150}},
+     .prior = {Unknown::spring_rate, share(0.20), by_scales}},
+    {.key = "free_length_mm",
+     .member = member<&SpringSetup::free_length_mm>,
+     .range = {20, 150},
+     .prior = {Unknown::free_length, {0.0, 4.0}, by_ruler}},
     {.key = "initial_tension_n",
      .member = member<&SpringSetup::initial_tension_n>,
      .range = {0, 60},
-     .prior = {Unknown::initial_tension, 0.40, by_scales}},
+     .prior = {Unknown::initial_tension, share(0.40), by_scales}},
     {.key = "longest_mm", .member = member<&SpringSetup::longest_mm>, .range = {21, 300}},
 };
 
@@ -72,23 +78,23 @@ constexpr Field bridge_fields[] = {
     {.key = "saddle_height_mm",
      .member = member<&BridgeSetup::saddle_height_mm>,
      .range = {2, 30},
-     .prior = {Unknown::saddle_height, 0.08, by_ruler}},
+     .prior = {Unknown::saddle_height, share(0.08), by_ruler}},
     {.key = "saddle_setback_mm",
      .member = member<&BridgeSetup::saddle_setback_mm>,
      .range = {-10, 80},
-     .prior = {Unknown::saddle_setback, 0.20, by_ruler}},
+     .prior = {Unknown::saddle_setback, share(0.20), by_ruler}},
     {.key = "anchor_mm",
      .member = member<&BridgeSetup::anchor_mm>,
      .range = {0, 150},
-     .prior = {Unknown::dead_length, 0.20, by_ruler}},
+     .prior = {Unknown::dead_length, share(0.20), by_ruler}},
     {.key = "block_depth_mm",
      .member = member<&BridgeSetup::block_depth_mm>,
      .range = {10, 80},
-     .prior = {Unknown::block_depth, 0.04, by_ruler}},
+     .prior = {Unknown::block_depth, share(0.04), by_ruler}},
     {.key = "block_setback_mm",
      .member = member<&BridgeSetup::block_setback_mm>,
      .range = {-20, 50},
-     .prior = {Unknown::block_setback, 0.25, by_ruler}},
+     .prior = {Unknown::block_setback, share(0.25), by_ruler}},
     {.key = "tail_mm", .member = member<&BridgeSetup::tail_mm>, .range = {10, 120}},
     {.key = "tail_limits_mm", .member = member<&BridgeSetup::tail_limits_mm>, .range = {-60, 60}},
     {.key = "mass_g", .member = member<&BridgeSetup::mass_g>, .range = {0, 2000}, .left_out = always},
@@ -106,7 +112,7 @@ constexpr Field bay_fields[] = {
     {.key = "screw_pitch_mm",
      .member = member<&BaySetup::screw_pitch_mm>,
      .range = {0.3, 5, 1},
-     .prior = {Unknown::screw_pitch, 0.06, by_threads}},
+     .prior = {Unknown::screw_pitch, share(0.06), by_threads}},
     {.key = "turns_in_left", .member = member<&BaySetup::turns_in_left>, .range = {0, 40}},
     {.key = "turns_out_left", .member = member<&BaySetup::turns_out_left>, .range = {0, 40}},
 };
@@ -118,7 +124,7 @@ constexpr Field guitar_fields[] = {
     {.key = "headstock_mm",
      .member = member<&GuitarSetup::headstock_mm>,
      .range = {0, 400},
-     .prior = {{}, 0.20, by_ruler}},
+     .prior = {{}, share(0.20), by_ruler}},
     {.key = "held", .member = member<&GuitarSetup::held>, .names = held_names, .left_out = always},
     {.key = "bridge", .member = member<&GuitarSetup::bridge>},
     {.key = "bay", .member = member<&GuitarSetup::bay>},

@@ -337,4 +337,12 @@ Root turns_for_attitude(const Assembly& assembly, const ClawSetting& claw, doubl
                                 weight_torque(assembly, attitude).value);
 }
 
+std::optional<double> tail_per_turn_balanced_m(const Assembly& assembly, double angle_rad) {
+    const ClawSetting anywhere{assembly.bridge.block().x, 0.0, 0.0};
+    const Root held = turns_for_attitude(assembly, anywhere, angle_rad);
+    if (!held.found())
+        return std::nullopt;
+    return tail_per_turn_m(assembly, anywhere.turned(held.at), angle_rad);
+}
+
 } // namespace counterpull

@@ -170,6 +170,7 @@ SpringPartials torque_partials(const Assembly& assembly, const SpringOnBridge& o
     const double slope = reach.at.per_rad_m, per_length = -on.spring.rate_n_m * slope;
     return {-extension * slope,
             -slope,
+            on.spring.rate_n_m * slope,
             per_length * reach.hook.length.x - force * reach.hook.per_rad.x,
             -(per_length * reach.hole.length.y - force * reach.hole.per_rad.y),
             -(per_length * reach.hole.length.x - force * reach.hole.per_rad.x),
@@ -179,7 +180,7 @@ SpringPartials torque_partials(const Assembly& assembly, const SpringOnBridge& o
 SpringPartials length_partials(const Assembly& assembly, const SpringOnBridge& on, const ClawSetting& claw,
                                const Attitude& attitude) {
     const SpringReach reach = spring_reach(assembly, on, claw, attitude);
-    return {0.0, 0.0, reach.hook.length.x, -reach.hole.length.y, -reach.hole.length.x, reach.at.per_rad_m};
+    return {0.0, 0.0, 0.0, reach.hook.length.x, -reach.hole.length.y, -reach.hole.length.x, reach.at.per_rad_m};
 }
 
 } // namespace counterpull

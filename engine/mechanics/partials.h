@@ -39,6 +39,7 @@ StringPartials cents_partials(const StringOnBridge& string, double unstretched_m
 struct SpringPartials {
     double rate = 0.0;
     double initial_tension = 0.0;
+    double free_length = 0.0;
     double hook_x = 0.0; // the hook, toward the nut
     double block_depth = 0.0;
     double block_setback = 0.0;

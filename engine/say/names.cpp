@@ -58,12 +58,10 @@ std::vector<Phrase> what_to_know(const Advice& advice) {
     std::vector<Phrase> all = {{"reason.fits"}};
     if (advice.splayed)
         all.push_back({"reason.splayed"});
-    if (advice.soft)
-        all.push_back(
-            Phrase("reason.soft")
-                .with("tail", millimetres(mm_from_metres(std::abs(advice.per_turn_m)) * hand_turn, 1)));
     if (advice.thread_left() < spare_turns)
         all.push_back({"reason.little_thread"});
+    if (advice.measure_first)
+        all.push_back({"reason.measure_first"});
     if (advice.unsure())
         all.push_back(
             Phrase("reason.unsure")
@@ -136,6 +134,8 @@ Phrase name_of(Unknown unknown) {
     switch (unknown) {
     case Unknown::spring_rate:
         return {"unknown.spring_rate"};
+    case Unknown::free_length:
+        return {"unknown.free_length"};
     case Unknown::initial_tension:
         return {"unknown.initial_tension"};
     case Unknown::saddle_height:
@@ -152,6 +152,8 @@ Phrase name_of(Unknown unknown) {
         return {"unknown.dead_length"};
     case Unknown::core:
         return {"unknown.core"};
+    case Unknown::friction_now:
+        return {"unknown.friction_now"};
     case Unknown::tail_now:
         return {"unknown.tail_now"};
     case Unknown::springs_now:

@@ -159,7 +159,7 @@ Json readings_json(const std::vector<FittedReading>& readings) {
                         {"index", reading.observation.index},
                         {"read", json_number(reading.observation.value)},
                         {"expected", json_number(reading.predicted)},
-                        {"left_out", reading.left_out}});
+                        {"left_out", reading.trust == Trust::left_out}});
     return list;
 }
 
