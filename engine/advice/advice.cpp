@@ -105,8 +105,8 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
 } // namespace
 
 bool is_under_way(const Setup& setup) {
-    return !setup.log.empty() && setup.log.back().strings == Which::next &&
-           setup.log.back().tuning == Which::next;
+    return !setup.log.empty() && is_on_strings(setup.log.back(), Which::next) &&
+           is_in_tuning(setup.log.back(), Which::next);
 }
 
 bool is_correction(const Setup& setup) {

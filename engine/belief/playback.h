@@ -93,7 +93,6 @@ class Playback {
     void settle_and_tune(const Stage& stage, const Tuners& tuners, Moment& moment);
     void move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const;
     void play_entry(const Reading& reading, const Stage& stage);
-    Fitting fitting_of(const Reading& reading) const;
     Derivatives angle_row(Moment& moment) const { return {moment.rows.data(), width_}; }
     Derivatives length_row(Moment& moment, std::size_t string) const {
         return {moment.rows.data() + (1 + string) * width_, width_};

@@ -210,6 +210,18 @@ TEST_CASE("a slip in what a job carries is refused at its place with what is exp
         "bench.done: 201 given, 0 to 200 expected");
 }
 
+TEST_CASE("a pitch too low for the strings that a reading was taken on is refused at its place") {
+    Setup setup = example("three-readings-in");
+    setup.guitar.scale_mm.values = {300};
+    setup.log[0].own = {setup.next.strings, setup.next.tuning, {}};
+    setup.log[0].own->strings[0] = {};
+    setup.log[0].own->strings[0].gauge_in = 0.15;
+    setup.log[0].own->tuning[0] = *parse_pitch("B0");
+    const ReportResult result = report(setup);
+    REQUIRE_FALSE(result.report);
+    CHECK(result.problems.told[0].path == "log[0].own.tuning[0]");
+}
+
 TEST_CASE("unknown and doubled keys are refused") {
     const auto unknown = refusals(changed("/next/tial_mm", 0));
     REQUIRE(unknown.size() == 1);
