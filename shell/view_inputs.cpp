@@ -137,6 +137,7 @@ void draw_spring_count(const Desk& desk) {
         desk.bench.edit([&](Setup& s) {
             s.now.springs = evenly_placed(s.guitar.bay, count);
             s.log.clear();
+            s.bench.reset();
             if (s.now.spring_mm)
                 s.now.spring_mm->resize(static_cast<std::size_t>(count), s.now.spring_mm->front());
             if (s.guitar.springs_owned && *s.guitar.springs_owned < count)

@@ -103,6 +103,8 @@ void draw_entry(const Desk& desk, std::size_t e) {
     const std::size_t strings = strings_of(desk.bench.setup());
     const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
     paragraph(desk, text.head, desk.theme.fonts.strong, desk.theme.colours.ink);
+    if (reading.own)
+        faint(desk, desk.say("ui.read_on_own"));
     if (!pushes) {
         const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
         if (const auto entered = number_field(desk, place + ".turns[0]", desk.say("ui.turns_made"), turns,

@@ -46,6 +46,7 @@ class Workbench {
     void edit(Change&& change) {
         Setup before = setup_;
         change(setup_);
+        keep_readings_true(before, setup_);
         if (setup_ != before)
             remember(std::move(before));
         solve_anew();

@@ -38,6 +38,41 @@ void places(const json& value, const json::json_pointer& here, std::vector<json:
             places(value[i], here / i, all);
 }
 
+// A job under way, with every field that it brings.
+json under_way() {
+    json document = json::parse(example_text("three-readings-in"));
+    document["guitar"]["nut_clamps"] = true;
+    document["guitar"]["bridge"]["kind"] = "knife edge";
+    document["guitar"]["bridge"]["return_cents"] = 4;
+    document["next"]["springs"] = document["now"]["springs"];
+    document["log"] = json::array({document["log"][0]});
+    document["log"][0]["own"] = {
+        {"strings", document["now"]["strings"]}, {"tuning", document["now"]["tuning"]}, {"offset_cents", 2}};
+    document["bench"] = {{"way", "wedge"},
+                         {"test", true},
+                         {"done",
+                          {{{"do", "springs"}, {"off", document["now"]["springs"]}, {"on", json::array()}},
+                           {{"do", "turn"}, {"turned", {1.5, 1.5}}, {"happened", "spring off"}, {"hook", 2}},
+                           {{"do", "tune"}, {"happened", "string broke"}, {"string", 1}}}}};
+    return document;
+}
+
+const std::vector<json> intruders = {nullptr,
+                                     true,
+                                     "text",
+                                     -1,
+                                     0,
+                                     1e308,
+                                     -1e308,
+                                     1e-308,
+                                     0.5,
+                                     17,
+                                     4294967296.0,
+                                     json::array(),
+                                     json::object(),
+                                     json::array({1, 2, 3, 4, 5, 6}),
+                                     json::array({"E2"})};
+
 } // namespace
 
 TEST_CASE("garbage is refused") {
@@ -79,21 +114,6 @@ TEST_CASE("whatever stands at any place of a document, it is answered or refused
     std::vector<json::json_pointer> all;
     places(whole, json::json_pointer(), all);
     REQUIRE(all.size() > 150);
-    const std::vector<json> intruders = {nullptr,
-                                         true,
-                                         "text",
-                                         -1,
-                                         0,
-                                         1e308,
-                                         -1e308,
-                                         1e-308,
-                                         0.5,
-                                         17,
-                                         4294967296.0,
-                                         json::array(),
-                                         json::object(),
-                                         json::array({1, 2, 3, 4, 5, 6}),
-                                         json::array({"E2"})};
     for (const auto& place : all) {
         if (place.empty())
             continue;
@@ -106,28 +126,48 @@ TEST_CASE("whatever stands at any place of a document, it is answered or refused
     }
 }
 
+TEST_CASE("whatever stands at any place of a job under way, it is answered or refused there") {
+    const json whole = under_way();
+    REQUIRE(taken(whole.dump()));
+    for (const char* part : {"/guitar/nut_clamps", "/guitar/bridge/kind", "/guitar/bridge/return_cents",
+                             "/next/springs", "/log/0/own", "/bench"}) {
+        const json::json_pointer from(part);
+        REQUIRE(whole.contains(from));
+        std::vector<json::json_pointer> all;
+        places(whole[from], from, all);
+        for (const auto& place : all)
+            for (const json& intruder : intruders) {
+                json document = whole;
+                document[place] = intruder;
+                INFO(place.to_string() << " = " << intruder.dump());
+                taken(document.dump());
+            }
+    }
+}
+
 TEST_CASE("a wrong type is refused at the very place where it stands") {
-    const json whole = json::parse(example_text("lower-and-heavier"));
-    std::vector<json::json_pointer> all;
-    places(whole, json::json_pointer(), all);
-    for (const auto& place : all) {
-        if (place.empty() || place.to_string() == "/format" || whole[place].is_structured())
-            continue;
-        json document = whole;
-        document[place] = json::object();
-        std::string path;
-        std::string pointer = place.to_string().substr(1);
-        for (std::size_t at = 0; at < pointer.size();) {
-            const std::size_t end = std::min(pointer.find('/', at), pointer.size());
-            const std::string part = pointer.substr(at, end - at);
-            const bool index = part.find_first_not_of("0123456789") == std::string::npos;
-            path += index ? "[" + part + "]" : (path.empty() ? "" : ".") + part;
-            at = end + 1;
+    for (const json& whole : {json::parse(example_text("lower-and-heavier")), under_way()}) {
+        std::vector<json::json_pointer> all;
+        places(whole, json::json_pointer(), all);
+        for (const auto& place : all) {
+            if (place.empty() || place.to_string() == "/format" || whole[place].is_structured())
+                continue;
+            json document = whole;
+            document[place] = json::object();
+            std::string path;
+            std::string pointer = place.to_string().substr(1);
+            for (std::size_t at = 0; at < pointer.size();) {
+                const std::size_t end = std::min(pointer.find('/', at), pointer.size());
+                const std::string part = pointer.substr(at, end - at);
+                const bool index = part.find_first_not_of("0123456789") == std::string::npos;
+                path += index ? "[" + part + "]" : (path.empty() ? "" : ".") + part;
+                at = end + 1;
+            }
+            const auto messages = refusals(document.dump());
+            INFO(path << ": " << (messages.empty() ? "" : messages[0]));
+            REQUIRE(messages.size() == 1);
+            CHECK(messages[0].starts_with(path + ": "));
         }
-        const auto messages = refusals(document.dump());
-        INFO(path << ": " << (messages.empty() ? "" : messages[0]));
-        REQUIRE(messages.size() == 1);
-        CHECK(messages[0].starts_with(path + ": "));
     }
 }
 

@@ -185,6 +185,29 @@ TEST_CASE("readings are added, entered and taken away again, and the answer foll
     CHECK_FALSE(page.interface.bench().outdated());
 }
 
+TEST_CASE("a reading stays one of what was wanted when it was taken, and is marked as such") {
+    Headless page(example("small-sag"));
+    page.open_everything(desktop);
+    auto ask = [&](const std::string& id, const std::string& value) {
+        page.interface.controls().request(id, value);
+        page.draw(desktop);
+        page.draw(desktop);
+    };
+    ask("log.add", "in tune");
+    ask("log[0].tail_mm", "-0.9");
+    const Setup before = page.interface.bench().setup();
+    REQUIRE(before.log.size() == 1);
+    ask("next.tuning", "drop D");
+    const Setup& after = page.interface.bench().setup();
+    REQUIRE(after.next.tuning != before.next.tuning);
+    REQUIRE(after.log.size() == 1);
+    CHECK(after.log[0].own == OwnStrings{before.next.strings, before.next.tuning, before.next.offset_cents});
+    CHECK(after.log[0].tail_mm == -0.9);
+    CHECK_FALSE(page.interface.bench().outdated());
+    ask("next.tuning", "E standard");
+    CHECK(page.interface.bench().setup() == before);
+}
+
 TEST_CASE("in German all is said in German, with its decimal comma, and read so") {
     Headless page(example("lower-and-heavier"));
     page.interface.set_device_language("de");

@@ -184,8 +184,8 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
 } // namespace
 
 bool is_under_way(const Setup& setup) {
-    return !setup.log.empty() && setup.log.back().strings == Which::next &&
-           setup.log.back().tuning == Which::next;
+    return !setup.log.empty() && is_on_strings(setup.log.back(), Which::next) &&
+           is_in_tuning(setup.log.back(), Which::next);
 }
 
 bool is_correction(const Setup& setup) {
@@ -209,6 +209,16 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const 
     };
     for (const Arrangement& springs : straight_arrangements(setup))
         add(springs, false);
+    if (setup.next.springs) {
+        auto chosen = std::find_if(all.begin(), all.end(), [&](const Advice& advice) {
+            return springs_moved(advice.springs, *setup.next.springs) == 0;
+        });
+        if (chosen == all.end()) {
+            add(*setup.next.springs, false);
+            chosen = all.end() - 1;
+        }
+        chosen->chosen = true;
+    }
     if (std::none_of(all.begin(), all.end(), [](const Advice& advice) { return advice.fits(); }))
         for (const Arrangement& springs : splayed_arrangements(setup))
             add(springs, true);

@@ -21,7 +21,7 @@ const Reading* newest_tuner_reading(const Setup& setup) {
         return nullptr;
     const Reading& last = setup.log.back();
     const bool tells = last.cents && last.kind != ReadingKind::bend && last.kind != ReadingKind::drop &&
-                       last.strings == Which::next;
+                       is_on_strings(last, Which::next);
     return tells ? &last : nullptr;
 }
 

@@ -33,8 +33,6 @@ Spread by_basis(const GuitarSetup& guitar, const UncertainField& known) {
     return {prior.usual.share, prior.usual.absolute};
 }
 
-double return_cents(const GuitarSetup&) { return 6.0; } // MERGE
-
 double z_of(const Deviations& z, Unknown unknown) {
     return z[static_cast<std::size_t>(unknown)];
 }
@@ -93,6 +91,15 @@ int Belief::weight_index(Which strings, std::size_t string) const {
     return common_unknowns + static_cast<int>(string) + (now ? 0 : most_strings);
 }
 
+int Belief::weight_index(const Fitting& fitting, std::size_t string) const {
+    if (fitting.which)
+        return weight_index(*fitting.which, string);
+    const StringSetup& own = fitting.strings[string];
+    if (string < setup_->now.strings.size() && setup_->now.strings[string] == own)
+        return weight_index(Which::now, string);
+    return setup_->next.strings[string] == own ? weight_index(Which::next, string) : -1;
+}
+
 bool Belief::used(int unknown) const {
     const int string = (unknown - common_unknowns) % most_strings;
     if (unknown == static_cast<int>(Unknown::screws_now))
@@ -129,8 +136,8 @@ Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
                                     thickest_core * build.diameter_m);
             string.mechanics = mechanics_of(build);
         }
-        const auto weight = static_cast<std::size_t>(weight_index(fitting.which, i));
-        string.mechanics.unit_weight_kg_m *= std::exp(weight_share * z[weight]);
+        if (const int weight = weight_index(fitting, i); weight >= 0)
+            string.mechanics.unit_weight_kg_m *= std::exp(weight_share * z[static_cast<std::size_t>(weight)]);
     }
     for (std::size_t i = 0; i < assembly.sprung().size(); ++i) {
         Spring& spring = assembly.springs[i].spring;

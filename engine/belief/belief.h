@@ -64,6 +64,10 @@ class Belief {
     Spread spread(Unknown unknown) const { return spreads_[static_cast<std::size_t>(unknown)]; }
     // The unknown of a string's unit weight. A string that stays on is the same string next.
     int weight_index(Which strings, std::size_t string) const;
+    // The same for any strings that an assembly is made of. Those that an entry of the log carries itself
+    // have the unknown of the string now or next that is like them; where neither is, they have none of their
+    // own (−1): such a string is taken as the document has it.
+    int weight_index(const Fitting& fitting, std::size_t string) const;
     // Whether an unknown plays any part in this set-up.
     bool used(int unknown) const;
 

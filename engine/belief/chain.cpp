@@ -64,8 +64,9 @@ Chain::StringPer Chain::string_per(const Belief& belief, const Fitting& fitting,
         return metres_from_mm(belief.spread(unknown).slope(mm_from_metres(metres), z_of(z, unknown)));
     };
     StringPer per;
-    const int weight = belief.weight_index(fitting.which, index);
-    per.weight_column = columns_.of[static_cast<std::size_t>(weight)];
+    const int weight = belief.weight_index(fitting, index);
+    const double weight_z = weight < 0 ? 0.0 : z[static_cast<std::size_t>(weight)];
+    per.weight_column = weight < 0 ? -1 : columns_.of[static_cast<std::size_t>(weight)];
     per.weight = weight_share * string.mechanics.unit_weight_kg_m;
     per.height = per_z(Unknown::saddle_height, string.saddle_height_m);
     per.setback = per_z(Unknown::saddle_setback, string.saddle_setback_m);
@@ -79,8 +80,7 @@ Chain::StringPer Chain::string_per(const Belief& belief, const Fitting& fitting,
         build.core_m = core_m;
         const double core_per_z = belief.spread(Unknown::core).slope(core_m, core_z);
         per.core = mechanics_per_core_m(build);
-        per.core.unit_weight_kg_m *=
-            core_per_z * std::exp(weight_share * z[static_cast<std::size_t>(weight)]);
+        per.core.unit_weight_kg_m *= core_per_z * std::exp(weight_share * weight_z);
         per.core.axial_stiffness_n *= core_per_z;
         per.core.bending_stiffness_n_m2 *= core_per_z;
     }

@@ -15,7 +15,7 @@ namespace {
 constexpr double steepest_rad = 10.0;
 
 bool same_assembly(const Reading& a, const Reading& b) {
-    return a.strings == b.strings && a.tuning == b.tuning && a.springs == b.springs;
+    return a.strings == b.strings && a.tuning == b.tuning && a.springs == b.springs && a.own == b.own;
 }
 
 bool pushes_one(ReadingKind kind) {
@@ -81,14 +81,6 @@ Deviations Playback::deviations(ConstDerivatives x) const {
     if (visits() > 0)
         z[static_cast<std::size_t>(Unknown::screws_now)] = x[unknowns_.visits.back()];
     return z;
-}
-
-Fitting Playback::fitting_of(const Reading& reading) const {
-    const Setup& setup = belief_.setup();
-    const bool next = reading.tuning == Which::next;
-    return {reading.strings == Which::next ? setup.next.strings : setup.now.strings,
-            next ? setup.next.tuning : setup.now.tuning,
-            next ? setup.next.offset_cents : setup.now.offset_cents, reading.springs, reading.strings};
 }
 
 Playback::Model Playback::model_of(const Fitting& fitting, const Deviations& z) const {
@@ -300,9 +292,9 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
 
     models_.clear();
     for (const std::size_t first : first_of_)
-        models_.push_back(model_of(fitting_of(setup.log[first]), z));
+        models_.push_back(model_of(fitting_of(setup, setup.log[first]), z));
     bool has_lengths = setup.now.in_tune;
-    Which on = Which::now;
+    const std::vector<StringSetup>* on = &setup.now.strings;
     for (std::size_t e = 0; e < setup.log.size(); ++e) {
         const Reading& reading = setup.log[e];
         const int visit = visit_place(e);
@@ -315,12 +307,11 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
                           static_cast<int>(friction_of_[e])};
         // Where springs were changed the strings came down for it.
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
-        const bool same_strings = has_lengths && reading.springs == springs_before &&
-                                  (reading.strings == on || setup.now.strings == setup.next.strings);
-        if (!same_strings)
+        const std::vector<StringSetup>& strings = fitting_of(setup, reading).strings;
+        if (!has_lengths || reading.springs != springs_before || strings != *on)
             slacken(stage.model, left_);
         play_entry(reading, stage);
-        on = reading.strings;
+        on = &strings;
         has_lengths = true;
         observe(stage, static_cast<int>(e), next, out);
     }

@@ -62,7 +62,7 @@ Deviations stands_in_tune(const Belief& belief) {
     const Setup& setup = belief.setup();
     const Usual usual = usual_for(setup);
     const Arrangement three(springs); // of the guitar's own
-    const Fitting fitting{usual.strings, usual.tuning, usual.offset_cents, three, Which::next};
+    const Fitting fitting{usual.strings, usual.tuning, usual.offset_cents, three, std::nullopt};
     Deviations row{}, z{};
     for (int u = 0; u < common_unknowns; ++u) {
         const auto unknown = static_cast<std::size_t>(u);

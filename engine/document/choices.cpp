@@ -1,5 +1,7 @@
 #include "engine/document/choices.h"
 
+#include "engine/document/document.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -21,6 +23,20 @@ int differences(const BridgeSetup& a, const BridgeSetup& b) {
            (a.tail_mm != b.tail_mm) + (a.tail_limits_mm != b.tail_limits_mm);
 }
 
+// What the names "now" and "next" in an entry mean in a set-up, whatever the entry carries itself.
+OwnStrings meant_by(const Reading& entry, const Setup& setup) {
+    const bool next = entry.tuning == Which::next;
+    return {entry.strings == Which::next ? setup.next.strings : setup.now.strings,
+            next ? setup.next.tuning : setup.now.tuning,
+            next ? setup.next.offset_cents : setup.now.offset_cents};
+}
+
+bool is_accepted(const Setup& setup) {
+    Problems problems;
+    check_setup(setup, problems);
+    return problems.none();
+}
+
 template <class List, class Same>
 auto find_in(const List& list, Same&& same) {
     const auto found = std::find_if(list.begin(), list.end(), same);
@@ -31,6 +47,20 @@ auto find_in(const List& list, Same&& same) {
 
 std::size_t strings_of(const Setup& setup) {
     return setup.next.strings.size();
+}
+
+void keep_readings_true(const Setup& before, Setup& after) {
+    for (std::size_t e = 0; e < after.log.size(); ++e) {
+        Reading& entry = after.log[e];
+        OwnStrings meant = meant_by(entry, after);
+        if (entry.own == meant)
+            entry.own.reset();
+        if (entry.own || e >= before.log.size() || before.log[e] != entry)
+            continue;
+        OwnStrings was = meant_by(entry, before);
+        if (was != meant && is_accepted(before))
+            entry.own = std::move(was);
+    }
 }
 
 void change_string_count(Setup& setup, std::size_t strings) {
@@ -48,6 +78,7 @@ void change_string_count(Setup& setup, std::size_t strings) {
                               &guitar.bridge.saddle_setback_mm, &guitar.bridge.anchor_mm})
         *values = spread_over(*values, strings);
     setup.log.clear();
+    setup.bench.reset();
 }
 
 void put_bridge(Setup& setup, const BridgePreset& preset) {

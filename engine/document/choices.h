@@ -11,6 +11,12 @@ namespace counterpull {
 // The number of strings of a set-up.
 std::size_t strings_of(const Setup& setup);
 
+// A reading stays one of the strings and the tuning it was taken on. Where an edit has changed what "now" or
+// "next" mean, entries of the log that refer to it carry from then on what it meant `before` (Reading::own);
+// those that say so and what it means again need not any more. A set-up that was refused before says nothing
+// worth keeping: its entries belong to what it is mended into.
+void keep_readings_true(const Setup& before, Setup& after);
+
 // Gives now and next a set, a tuning and dimensions for another number of strings, and drops the readings.
 // Nothing changes where there is no set or no tuning for so many.
 void change_string_count(Setup& setup, std::size_t strings);

@@ -15,6 +15,7 @@ namespace {
 constexpr std::size_t fewest_strings = 4;
 constexpr std::size_t most_in_a_row = 24; // hooks, holes
 constexpr std::size_t most_readings = 200;
+constexpr std::size_t most_steps = 200; // done at the bench
 // The mean of two sides may differ from tail_mm by what rounding to a tenth makes.
 constexpr double mean_slack_mm = 0.0501;
 // The stops may lie at most at this share of the tail distance (about 64°).
@@ -101,8 +102,8 @@ struct Rules {
                              .with("found", number)
                              .with("last", count_there > 0 ? count_there - 1 : 0));
     }
-    void springs(const Path& path, const std::vector<PlacedSpring>& placed) {
-        count_between(path, placed.size(), 1, most_springs);
+    void springs(const Path& path, const std::vector<PlacedSpring>& placed, std::size_t fewest = 1) {
+        count_between(path, placed.size(), fewest, most_springs);
         for (std::size_t i = 0; i < placed.size(); ++i) {
             const Path here(path, i);
             is_in_the_bay(Path(here, "hook"), placed[i].hook, setup.guitar.bay.hook_mm.size());
@@ -174,6 +175,17 @@ struct Rules {
             refuse("now.tail_mm", Phrase("refused.at_stop").with("found", document_mm(now.tail_mm)));
     }
 
+    // A string by its player's number.
+    void is_a_string(const Path& path, int number) {
+        if (number < 1 || static_cast<std::size_t>(number) > strings)
+            refuse(path, Phrase("refused.no_such_string").with("found", number).with("strings", strings));
+    }
+    void own_strings(const Path& path, const OwnStrings& own) {
+        count(Path(path, "strings"), own.strings.size(), strings);
+        count(Path(path, "tuning"), own.tuning.size(), strings);
+        per_string(Path(path, "offset_cents"), own.offset_cents);
+        strings_can_be_built(Path(path, "strings"), own.strings);
+    }
     void reading(const Path& path, const Reading& entry) {
         springs(Path(path, "springs"), entry.springs);
         if (entry.tail_mm)
@@ -183,9 +195,9 @@ struct Rules {
         if (entry.aim_cents)
             count(Path(path, "aim_cents"), entry.aim_cents->size(), strings);
         if (entry.kind == ReadingKind::bend || entry.kind == ReadingKind::drop)
-            if (entry.string < 1 || static_cast<std::size_t>(entry.string) > strings)
-                refuse(Path(path, "string"),
-                       Phrase("refused.no_such_string").with("found", entry.string).with("strings", strings));
+            is_a_string(Path(path, "string"), entry.string);
+        if (entry.own)
+            return own_strings(Path(path, "own"), *entry.own);
         if (entry.strings == Which::now && setup.now.strings.empty())
             refuse(Path(path, "strings"), {"refused.now_not_given"});
         if (entry.tuning == Which::now && setup.now.tuning.empty())
@@ -197,6 +209,17 @@ struct Rules {
             if (const Field* field = find_field(group_of<GuitarSetup>(), path);
                 !field || !takes_basis(*field))
                 refuse(Path("guitar.basis", path), {"refused.no_such_path"});
+    }
+
+    void step(const Path& path, const StepDone& done) {
+        if (done.off)
+            springs(Path(path, "off"), *done.off, 0);
+        if (done.on)
+            springs(Path(path, "on"), *done.on, 0);
+        if (done.string)
+            is_a_string(Path(path, "string"), *done.string);
+        if (done.hook)
+            is_in_the_bay(Path(path, "hook"), *done.hook, setup.guitar.bay.hook_mm.size());
     }
 
     void check() {
@@ -213,12 +236,20 @@ struct Rules {
             spring_can_be(Path(Path("guitar.other_springs", i), "spring"), others[i].spring);
         springs("now.springs", setup.now.springs);
         springs_are_there();
+        if (setup.next.springs)
+            springs("next.springs", *setup.next.springs);
         travel();
         now_says_where_the_claw_is();
         within_travel("next.tail_mm", setup.next.tail_mm);
         count_between("log", setup.log.size(), 0, most_readings);
         for (std::size_t i = 0; i < setup.log.size() && i < most_readings; ++i)
             reading(Path("log", i), setup.log[i]);
+        if (!setup.bench)
+            return;
+        const auto& done = setup.bench->done;
+        count_between("bench.done", done.size(), 0, most_steps);
+        for (std::size_t i = 0; i < done.size() && i < most_steps; ++i)
+            step(Path("bench.done", i), done[i]);
     }
 };
 

@@ -135,6 +135,12 @@ template <>
 const Group& group_of<NextSetup>();
 template <>
 const Group& group_of<Reading>();
+template <>
+const Group& group_of<OwnStrings>();
+template <>
+const Group& group_of<BenchSetup>();
+template <>
+const Group& group_of<StepDone>();
 
 // The field at a path that goes through single objects only, as "bridge.block_depth_mm" in the table of the
 // guitar; null where there is none.

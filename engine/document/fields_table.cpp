@@ -14,6 +14,14 @@ constexpr std::string_view rest_names[] = {"floating", "on the body"};
 constexpr std::string_view reading_names[] = {"in tune", "after turn", "after pass",
                                               "bend",    "drop",       "wedge out"};
 constexpr std::string_view which_names[] = {"now", "next"};
+constexpr std::string_view kind_names[] = {"knife edge", "two posts", "screw plate"};
+constexpr std::string_view way_names[] = {"wedge", "plain"};
+constexpr std::string_view step_names[] = {"note",      "test",  "open the nut", "close the nut", "slacken",
+                                           "springs",   "turn",  "turn until",   "strings",       "wedge in",
+                                           "wedge out", "tune",  "read",         "wait",          "check",
+                                           "finished",  "cannot"};
+constexpr std::string_view mishap_names[] = {"wedge fell out", "string broke", "spring off",
+                                             "screw hard",     "no thread",    "wedge will not go in"};
 
 // Conditions.
 bool always(const void*) {
@@ -102,6 +110,8 @@ constexpr Field bridge_fields[] = {
      .member = member<&BridgeSetup::mass_setback_mm>,
      .range = {-50, 100},
      .left_out = always},
+    {.key = "kind", .member = member<&BridgeSetup::kind>, .names = kind_names, .since = 'B'},
+    {.key = "return_cents", .member = member<&BridgeSetup::return_cents>, .range = {0, 60}, .since = 'B'},
 };
 
 constexpr Field bay_fields[] = {
@@ -120,6 +130,7 @@ constexpr Field bay_fields[] = {
 constexpr Field guitar_fields[] = {
     {.key = "scale_mm", .member = member<&GuitarSetup::scale_mm>, .range = {300, 1000}},
     {.key = "nut_locked", .member = member<&GuitarSetup::nut_locked>, .left_out = always},
+    {.key = "nut_clamps", .member = member<&GuitarSetup::nut_clamps>, .since = 'B'},
     // Stretched by the same unknown as the anchor, which stands for both.
     {.key = "headstock_mm",
      .member = member<&GuitarSetup::headstock_mm>,
@@ -157,6 +168,17 @@ constexpr Field next_fields[] = {
     {.key = "strings", .member = member<&NextSetup::strings>},
     {.key = "tail_mm", .member = member<&NextSetup::tail_mm>, .range = {-60, 60}, .left_out = always},
     {.key = "rest", .member = member<&NextSetup::rest>, .names = rest_names, .left_out = always},
+    {.key = "springs", .member = member<&NextSetup::springs>, .since = 'B'},
+};
+
+constexpr Field own_fields[] = {
+    {.key = "strings", .member = member<&OwnStrings::strings>, .since = 'B'},
+    {.key = "tuning", .member = member<&OwnStrings::tuning>, .since = 'B'},
+    {.key = "offset_cents",
+     .member = member<&OwnStrings::offset_cents>,
+     .range = {-100, 100},
+     .left_out = always,
+     .since = 'B'},
 };
 
 constexpr Field reading_fields[] = {
@@ -176,6 +198,23 @@ constexpr Field reading_fields[] = {
      .member = member<&Reading::aim_cents>,
      .range = {-2400, 2400},
      .there = after_a_pass},
+    {.key = "own", .member = member<&Reading::own>, .since = 'B'},
+};
+
+constexpr Field step_fields[] = {
+    {.key = "do", .member = member<&StepDone::kind>, .names = step_names, .since = 'B'},
+    {.key = "turned", .member = member<&StepDone::turned>, .range = {-40, 40}, .since = 'B'},
+    {.key = "off", .member = member<&StepDone::off>, .since = 'B'},
+    {.key = "on", .member = member<&StepDone::on>, .since = 'B'},
+    {.key = "happened", .member = member<&StepDone::happened>, .names = mishap_names, .since = 'B'},
+    {.key = "string", .member = member<&StepDone::string>, .range = {1, 12}, .since = 'B'},
+    {.key = "hook", .member = member<&StepDone::hook>, .range = {0, 23}, .since = 'B'},
+};
+
+constexpr Field bench_fields[] = {
+    {.key = "way", .member = member<&BenchSetup::way>, .names = way_names, .since = 'B'},
+    {.key = "test", .member = member<&BenchSetup::test>, .since = 'B'},
+    {.key = "done", .member = member<&BenchSetup::done>, .left_out = always, .since = 'B'},
 };
 
 constexpr Field setup_fields[] = {
@@ -185,6 +224,7 @@ constexpr Field setup_fields[] = {
     {.key = "now", .member = member<&Setup::now>},
     {.key = "next", .member = member<&Setup::next>},
     {.key = "log", .member = member<&Setup::log>, .left_out = always},
+    {.key = "bench", .member = member<&Setup::bench>, .since = 'B'},
 };
 
 // A number without a range, or a choice without names, is a row half written.
@@ -250,6 +290,18 @@ const Group& group_of<NextSetup>() {
 template <>
 const Group& group_of<Reading>() {
     return group<Reading, reading_fields>();
+}
+template <>
+const Group& group_of<OwnStrings>() {
+    return group<OwnStrings, own_fields>();
+}
+template <>
+const Group& group_of<BenchSetup>() {
+    return group<BenchSetup, bench_fields>();
+}
+template <>
+const Group& group_of<StepDone>() {
+    return group<StepDone, step_fields>();
 }
 
 } // namespace counterpull

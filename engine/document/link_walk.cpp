@@ -8,7 +8,7 @@ namespace {
 
 constexpr std::size_t most_items = 200; // of any list
 constexpr double largest_whole = 1e6;
-constexpr double most_choices = 7.0; // checked again as a document
+constexpr double most_choices = 31.0; // checked again as a document
 constexpr double most_pitches = 35.0 * 10.0;
 
 double code_of(const Pitch& pitch) {

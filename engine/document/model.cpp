@@ -78,6 +78,8 @@ Fitting fitting_now(const Setup& setup) {
 }
 
 Fitting fitting_of(const Setup& setup, const Reading& entry) {
+    if (entry.own)
+        return {entry.own->strings, entry.own->tuning, entry.own->offset_cents, entry.springs, std::nullopt};
     const bool next = entry.tuning == Which::next;
     return {entry.strings == Which::next ? setup.next.strings : setup.now.strings,
             next ? setup.next.tuning : setup.now.tuning,
@@ -162,6 +164,10 @@ std::optional<ClawSetting> checked_claw_now(const Setup& setup, Problems& proble
     const Assembly now = assembly_of(setup, fitting_now(setup));
     check_pitches(now, "now.tuning", problems);
     check_pitches(assembly_of(setup, fitting_next(setup, setup.now.springs)), "next.tuning", problems);
+    for (std::size_t i = 0; i < setup.log.size(); ++i)
+        if (setup.log[i].own)
+            check_pitches(assembly_of(setup, fitting_of(setup, setup.log[i])),
+                          Path(Path(Path("log", i), "own"), "tuning").text(), problems);
     if (!problems.none())
         return std::nullopt;
     return claw_now(setup, now, problems);

@@ -6,6 +6,7 @@
 #include "engine/document/setup.h"
 #include "engine/mechanics/balance.h"
 
+#include <optional>
 #include <span>
 
 namespace counterpull {
@@ -15,12 +16,13 @@ Spring spring_of(const SpringSetup& spring);
 
 // Which strings, in which tuning, on which springs. `Which::now` for strings or tuning needs them in the
 // document (they may be left out where the strings are off). With neither, the bridge carries no strings.
+// An entry of the log may carry strings of its own. All refer to the set-up, which must outlive it.
 struct Fitting {
     const std::vector<StringSetup>& strings;
     const std::vector<Pitch>& tuning;
     const PerString& offset_cents;
     const std::vector<PlacedSpring>& springs;
-    Which which; // whose strings these are
+    std::optional<Which> which; // whose strings these are; nothing: an entry's own
 };
 Fitting fitting_now(const Setup& setup);
 Fitting fitting_of(const Setup& setup, const Reading& entry); // as it was read

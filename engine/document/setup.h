@@ -50,6 +50,9 @@ struct PlacedSpring {
     bool operator==(const PlacedSpring&) const = default;
 };
 
+// What the bridge turns on: the kind of bridge that it is.
+enum class Pivot { knife_edge, two_posts, screw_plate };
+
 struct BridgeSetup {
     PerString saddle_height_mm;
     PerString saddle_setback_mm;
@@ -60,6 +63,8 @@ struct BridgeSetup {
     std::array<double, 2> tail_limits_mm{};
     double mass_g = 0.0;
     double mass_setback_mm = 0.0;
+    std::optional<Pivot> kind;          // nothing: not said
+    std::optional<double> return_cents; // nothing: usual of the kind, see return_cents()
     bool operator==(const BridgeSetup&) const = default;
 };
 
@@ -87,6 +92,7 @@ struct OtherSprings {
 struct GuitarSetup {
     PerString scale_mm;
     bool nut_locked = false;
+    std::optional<bool> nut_clamps; // nothing: as nut_locked says, see nut_has_clamps()
     PerString headstock_mm;
     Held held = Held::playing;
     BridgeSetup bridge;
@@ -118,11 +124,20 @@ struct NextSetup {
     std::vector<StringSetup> strings;
     double tail_mm = 0.0;
     RestWanted rest = RestWanted::floating;
+    std::optional<std::vector<PlacedSpring>> springs; // as the player has chosen
     bool operator==(const NextSetup&) const = default;
 };
 
 enum class ReadingKind { in_tune, after_turn, after_pass, bend, drop, wedge_out };
 enum class Which { now, next };
+
+// What was on the guitar at a reading, where it is neither "now" nor "next" any more.
+struct OwnStrings {
+    std::vector<StringSetup> strings;
+    std::vector<Pitch> tuning;
+    PerString offset_cents;
+    bool operator==(const OwnStrings&) const = default;
+};
 
 struct Reading {
     ReadingKind kind = ReadingKind::in_tune;
@@ -135,8 +150,51 @@ struct Reading {
     std::optional<double> tail_mm;
     std::optional<std::vector<std::optional<double>>> cents; // per string
     std::optional<std::vector<double>>
-        aim_cents; // after a pass only: what each string was tuned to in its turn
+        aim_cents;                 // after a pass only: what each string was tuned to in its turn
+    std::optional<OwnStrings> own; // where given, it stands before `strings` and `tuning`
     bool operator==(const Reading&) const = default;
+};
+
+// One step of the job at the bench, and what can come between.
+enum class StepKind {
+    note,
+    test,
+    open_the_nut,
+    close_the_nut,
+    slacken,
+    springs,
+    turn,
+    turn_until,
+    strings,
+    wedge_in,
+    wedge_out,
+    tune,
+    read,
+    wait,
+    check,
+    finished,
+    cannot
+};
+enum class Mishap { wedge_fell_out, string_broke, spring_off, screw_hard, no_thread, wedge_will_not_go_in };
+
+struct StepDone {
+    StepKind kind = StepKind::note;
+    std::optional<std::array<double, 2>> turned; // really, bass and treble screw, + in; nothing: as told
+    std::optional<std::vector<PlacedSpring>> off, on;
+    std::optional<Mishap> happened; // instead of the step
+    std::optional<int> string;      // that broke; player's number, the highest string is 1
+    std::optional<int> hook;        // that lost its spring
+    bool operator==(const StepDone&) const = default;
+};
+
+enum class BenchWay { wedge, plain };
+
+// Where the job has got to; its readings are in the log.
+struct BenchSetup {
+    BenchWay way = BenchWay::wedge;
+    bool test = false; // whether it begins with the test reading
+    std::vector<StepDone> done;
+    bool operator==(const BenchSetup&) const = default;
 };
 
 struct Setup {
@@ -146,10 +204,24 @@ struct Setup {
     NowSetup now;
     NextSetup next;
     std::vector<Reading> log;
+    std::optional<BenchSetup> bench; // nothing: not begun
     bool operator==(const Setup&) const = default;
 };
 
 // How many such springs the player has, the default applied.
 int springs_owned(const Setup& setup);
+
+// Whether the nut has clamps at all, open or closed; where it is not said, as it is while the work is done.
+bool nut_has_clamps(const GuitarSetup& guitar);
+
+// How far apart the lowest string comes back after the arm was pressed and after it was pulled up, in cents:
+// friction at the pivot. Where it is not said, what is usual of the kind of bridge: knife edge 3, two posts
+// 6, screw plate 10, kind not said 6 (common practice, from memory).
+double return_cents(const GuitarSetup& guitar);
+
+// Whether an entry was read on the strings or in the tuning of one side as that stands today. One that
+// carries its own was not.
+bool is_on_strings(const Reading& entry, Which which);
+bool is_in_tuning(const Reading& entry, Which which);
 
 } // namespace counterpull

@@ -1,5 +1,6 @@
 #include "engine/base/units.h"
 #include "engine/belief/calibration.h"
+#include "engine/document/choices.h"
 #include "engine/say/report_json.h"
 #include "tests/reference/hidden_guitar.h"
 #include "tests/support.h"
@@ -54,6 +55,68 @@ TEST_CASE("taking a reading away undoes it exactly") {
     CHECK(report_json(answered(setup), english()) != before);
     setup.log.pop_back();
     CHECK(report_json(answered(setup), english()) == before);
+}
+
+TEST_CASE("a reading says the same of the guitar after something else is wanted") {
+    const Setup before = example("three-readings-in");
+    const Calibration then = calibrate(before);
+    auto after_wanting = [&](auto&& change) {
+        Setup after = before;
+        change(after.next);
+        keep_readings_true(before, after);
+        for (const Reading& entry : after.log)
+            REQUIRE(entry.own);
+        return after;
+    };
+    // Another tuning of the same strings, to the last digit.
+    const Setup retuned = after_wanting([](NextSetup& next) { next.tuning = notes_of("E2 A2 D3 G3 B3 E4"); });
+    const Calibration same = calibrate(retuned);
+    CHECK(same.converged == then.converged);
+    CHECK(same.belief.mean() == then.belief.mean());
+    CHECK(same.belief.covariance() == then.belief.covariance());
+    REQUIRE(same.readings.size() == then.readings.size());
+    for (std::size_t i = 0; i < same.readings.size(); ++i)
+        CHECK(same.readings[i].predicted == then.readings[i].predicted);
+    // Other strings: those of then have no weights to be learnt any more. They are known to 1.5 % each, so
+    // that these readings say next to nothing of them: what they say of the guitar moves by less than a
+    // fiftieth of its spread.
+    const Setup restrung =
+        after_wanting([](NextSetup& next) { next.strings = set_of("56w 44w 34w 21 17 13"); });
+    const Calibration other = calibrate(restrung);
+    REQUIRE(other.readings.size() == then.readings.size());
+    for (int u = 0; u < common_unknowns; ++u) {
+        const auto unknown = static_cast<Unknown>(u);
+        INFO(u);
+        CHECK(other.belief.mean()[static_cast<std::size_t>(u)] ==
+              Approx(then.belief.mean()[static_cast<std::size_t>(u)])
+                  .margin(0.02 * then.belief.sigma_of(unknown)));
+    }
+    // Had they become readings of what is wanted now, they would say something else altogether.
+    Setup mistaken = retuned;
+    for (Reading& entry : mistaken.log)
+        entry.own.reset();
+    CHECK(std::abs(calibrate(mistaken).belief.mean()[0] - then.belief.mean()[0]) > 0.1);
+}
+
+TEST_CASE("strings that stayed on are not slackened by calling them by another name") {
+    // In tune on the strings of now, then those turned and read: the same whether they are called "now" or
+    // carried by the entries.
+    Setup setup = example("small-sag");
+    REQUIRE(setup.now.strings == setup.next.strings);
+    for (const ReadingKind kind : {ReadingKind::in_tune, ReadingKind::after_turn}) {
+        Reading reading = in_tune_reading(setup, kind == ReadingKind::in_tune ? 0.0 : 0.25, -0.2);
+        reading.kind = kind;
+        reading.strings = reading.tuning = Which::now;
+        setup.log.push_back(reading);
+    }
+    setup.next.strings = set_of("52w 42w 30w 17 13 10");
+    const Calibration named = calibrate(setup);
+    Setup carried = setup;
+    for (Reading& entry : carried.log)
+        entry.own = {setup.now.strings, setup.now.tuning, setup.now.offset_cents};
+    CHECK(calibrate(carried).belief.mean() == named.belief.mean());
+    carried.log[0].own.reset();
+    CHECK(calibrate(carried).belief.mean() == named.belief.mean());
 }
 
 TEST_CASE("a reading that does not fit is named and left out") {

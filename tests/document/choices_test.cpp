@@ -41,6 +41,7 @@ TEST_CASE("another kind of bridge brings its dimensions and its aim, and keeps i
     CHECK(setup.guitar.bridge.block_depth_mm == preset.bridge.block_depth_mm);
     CHECK(setup.guitar.bay.claw_depth_mm == preset.bay.claw_depth_mm);
     CHECK(setup.next.tail_mm == preset.usual_aim_mm);
+    CHECK(setup.guitar.bridge.kind == Pivot::two_posts);
     CHECK(setup.guitar.bridge.mass_g == 321.0);
     CHECK(setup.guitar.bridge.mass_setback_mm == 17.0);
     CHECK(setup.guitar.basis.empty()); // what was measured was the other bridge
@@ -68,6 +69,7 @@ TEST_CASE("another number of strings brings a set, a tuning and dimensions, and 
         INFO(strings);
         Setup setup = example("lower-and-heavier");
         setup.log.emplace_back();
+        setup.bench.emplace();
         setup.now.offset_cents = {{1, 2, 3, 4, 5, 6}};
         change_string_count(setup, strings);
         CHECK(strings_of(setup) == strings);
@@ -76,6 +78,7 @@ TEST_CASE("another number of strings brings a set, a tuning and dimensions, and 
         CHECK(setup.next.tuning.size() == strings);
         CHECK(setup.now.offset_cents == PerString{});
         CHECK(setup.log.empty());
+        CHECK_FALSE(setup.bench);
         Problems problems;
         check_setup(setup, problems);
         CHECK(problems.none());
@@ -84,6 +87,76 @@ TEST_CASE("another number of strings brings a set, a tuning and dimensions, and 
     Setup setup = before;
     change_string_count(setup, 11); // there are no sets for so many
     CHECK(setup == before);
+}
+
+TEST_CASE("a reading stays one of the strings and the tuning wanted when it was taken") {
+    const Setup before = example("three-readings-in");
+    auto kept_by = [&](auto&& change) {
+        Setup after = before;
+        change(after);
+        keep_readings_true(before, after);
+        return after;
+    };
+    const OwnStrings wanted{before.next.strings, before.next.tuning, before.next.offset_cents};
+    for (const Setup& after : {kept_by([](Setup& s) { s.next.tuning[0] = *parse_pitch("B1"); }),
+                               kept_by([](Setup& s) { s.next.strings[0].gauge_in = 0.056; }),
+                               kept_by([](Setup& s) { s.next.offset_cents.values = {-5}; })}) {
+        REQUIRE(after.log.size() == before.log.size());
+        for (std::size_t e = 0; e < after.log.size(); ++e) {
+            REQUIRE(before.log[e].strings == Which::next);
+            CHECK(after.log[e].own == wanted);
+            CHECK(fitting_of(after, after.log[e]).strings == before.next.strings);
+            CHECK(fitting_of(after, after.log[e]).tuning == before.next.tuning);
+        }
+        Problems problems;
+        check_setup(after, problems);
+        CHECK(problems.none());
+    }
+    // What they do not refer to may change.
+    CHECK(kept_by([](Setup& s) { s.next.tail_mm = 1.0; }).log == before.log);
+    CHECK(kept_by([](Setup& s) { s.now.tuning[0] = *parse_pitch("D2"); }).log == before.log);
+    CHECK(kept_by([](Setup& s) { s.log.pop_back(); }).log.size() == before.log.size() - 1);
+}
+
+TEST_CASE("a reading of what was on the guitar stays one when that is described anew") {
+    Setup before = example("three-readings-in");
+    before.log.resize(1);
+    before.log[0].strings = before.log[0].tuning = Which::now;
+    Setup after = before;
+    after.now.strings[5].gauge_in = 0.0095;
+    keep_readings_true(before, after);
+    CHECK(after.log[0].own == OwnStrings{before.now.strings, before.now.tuning, before.now.offset_cents});
+    // One that was taken on the new strings in the old tuning keeps both.
+    before.log[0].strings = Which::next;
+    after = before;
+    after.now.tuning[0] = *parse_pitch("D2");
+    keep_readings_true(before, after);
+    CHECK(after.log[0].own == OwnStrings{before.next.strings, before.now.tuning, before.now.offset_cents});
+}
+
+TEST_CASE("wanting again what was wanted when a reading was taken makes it a reading of that again") {
+    const Setup first = example("three-readings-in");
+    Setup second = first, third;
+    second.next.tuning[0] = *parse_pitch("B1");
+    keep_readings_true(first, second);
+    REQUIRE(second.log[0].own);
+    third = second; // and on to yet another: what was read then does not follow
+    third.next.tuning[0] = *parse_pitch("A1");
+    keep_readings_true(second, third);
+    CHECK(third.log == second.log);
+    Setup back = third;
+    back.next.tuning = first.next.tuning;
+    keep_readings_true(third, back);
+    CHECK(back == first);
+}
+
+TEST_CASE("a reading in a set-up that was refused belongs to what that is mended into") {
+    Setup before = example("three-readings-in");
+    before.next.strings[0].gauge_in = 0.5; // a slip
+    Setup after = before;
+    after.next.strings[0].gauge_in = 0.05;
+    keep_readings_true(before, after);
+    CHECK(after == example("three-readings-in"));
 }
 
 TEST_CASE("what a preset gave is found under its name, and what nothing gave is not") {

@@ -66,6 +66,16 @@ TEST_CASE("set-ups with everything in them survive writing and reading") {
     all.next.strings[0].wrap = Wrap::nickel;
     all.next.strings[1].unit_weight_g_m = 4.9;
     all.now.springs[1].spring = SpringSetup{3.0, 60, 6, 100};
+    all.guitar.nut_clamps = true;
+    all.guitar.bridge.kind = Pivot::screw_plate;
+    all.guitar.bridge.return_cents = 8.0;
+    all.next.springs = {{0, 0, {}}, {1, 2, SpringSetup{3.0, 60, 6, 100}}};
+    all.log[1].own = {all.now.strings, all.now.tuning, {{0, 0, -5, 0, 0, 2}}};
+    all.bench = {BenchWay::wedge,
+                 true,
+                 {{StepKind::test, {}, {}, {}, {}, {}, {}},
+                  {StepKind::springs, {}, all.now.springs, {{}}, Mishap::spring_off, {}, 2},
+                  {StepKind::turn_until, {{0.5, 0.25}}, {}, {}, Mishap::string_broke, 1, {}}}};
     const SetupRead again = read_setup(write_setup(all));
     REQUIRE(again.setup);
     CHECK(*again.setup == all);
@@ -86,6 +96,34 @@ TEST_CASE("what is left out has the contract's default") {
     CHECK(springs_owned(no_count) == 5);
     no_count.now.springs.resize(6);
     CHECK(springs_owned(no_count) == 6);
+}
+
+TEST_CASE("what is not said of friction, clamps, chosen springs and the bench has the contract's default") {
+    Setup setup = example("lower-and-heavier");
+    CHECK_FALSE(setup.next.springs);
+    CHECK_FALSE(setup.bench);
+    CHECK(return_cents(setup.guitar) == 6.0);
+    setup.guitar.bridge.kind = Pivot::knife_edge;
+    CHECK(return_cents(setup.guitar) == 3.0);
+    setup.guitar.bridge.kind = Pivot::two_posts;
+    CHECK(return_cents(setup.guitar) == 6.0);
+    setup.guitar.bridge.kind = Pivot::screw_plate;
+    CHECK(return_cents(setup.guitar) == 10.0);
+    setup.guitar.bridge.return_cents = 0.0; // measured: it comes back to the cent
+    CHECK(return_cents(setup.guitar) == 0.0);
+    CHECK_FALSE(nut_has_clamps(setup.guitar));
+    setup.guitar.nut_locked = true;
+    CHECK(nut_has_clamps(setup.guitar));
+    setup.guitar.nut_clamps = false;
+    CHECK_FALSE(nut_has_clamps(setup.guitar));
+    setup.guitar = example("lower-and-heavier").guitar;
+    setup.guitar.nut_clamps = true; // open while the work is done
+    CHECK(nut_has_clamps(setup.guitar));
+    for (const char* place : {"/guitar/bridge/kind", "/guitar/bridge/return_cents", "/guitar/nut_clamps",
+                              "/next/springs", "/bench"})
+        CHECK(read_setup(changed(place, nullptr)).setup == example("lower-and-heavier"));
+    CHECK(read_setup(changed("/log/0/own", nullptr, "three-readings-in")).setup ==
+          example("three-readings-in"));
 }
 
 TEST_CASE("a slip is refused at its place with what is expected") {
@@ -124,11 +162,71 @@ TEST_CASE("a slip is refused at its place with what is expected") {
                  "guitar.spring.longest_mm: 55 is not above the free length of 60");
 }
 
+TEST_CASE("a slip in what a job carries is refused at its place with what is expected") {
+    refused_with(changed("/guitar/bridge/kind", "floating"),
+                 "guitar.bridge.kind: \"floating\" is not one of \"knife edge\", \"two posts\", "
+                 "\"screw plate\"");
+    refused_with(changed("/guitar/bridge/return_cents", 90),
+                 "guitar.bridge.return_cents: 90 is outside 0 to 60");
+    refused_with(changed("/guitar/nut_clamps", 1), "guitar.nut_clamps: 1 is neither true nor false");
+    refused_with(changed("/next/springs", json::array()), "next.springs: 0 given, 1 to 6 expected");
+    refused_with(changed("/next/springs", {{{"hook", 0}, {"hole", 0}}, {{"hook", 0}, {"hole", 1}}}),
+                 "next.springs[1].hook: 0 is taken by another spring");
+    refused_with(changed("/next/springs", {{{"hook", 5}, {"hole", 0}}}),
+                 "next.springs[0].hook: 5 is not there; they are counted from 0 at the bass side to 4");
+    json own = {{"strings", json::parse(example_text("three-readings-in"))["now"]["strings"]},
+                {"tuning", {"E2", "A2", "D3", "G3", "B3", "E4"}}};
+    auto with_own = [&] { return changed("/log/1/own", own, "three-readings-in"); };
+    CHECK(read_setup(with_own()).setup);
+    own["offset_cents"] = {1, 2};
+    refused_with(with_own(), "log[1].own.offset_cents: 2 given, 6 expected");
+    own["offset_cents"] = 0;
+    own["strings"].erase(0);
+    refused_with(with_own(), "log[1].own.strings: 5 given, 6 expected");
+    own.erase("strings");
+    refused_with(with_own(), "log[1].own.strings: missing; it has to be given");
+    auto with_step = [](json step) {
+        return changed("/bench", {{"way", "wedge"}, {"test", true}, {"done", {std::move(step)}}});
+    };
+    CHECK(read_setup(with_step({{"do", "wedge out"}})).setup);
+    refused_with(
+        with_step({{"do", "drink tea"}}),
+        "bench.done[0].do: \"drink tea\" is not one of \"note\", \"test\", \"open the nut\", \"close "
+        "the nut\", \"slacken\", \"springs\", \"turn\", \"turn until\", \"strings\", \"wedge in\", "
+        "\"wedge out\", \"tune\", \"read\", \"wait\", \"check\", \"finished\", \"cannot\"");
+    refused_with(with_step({{"do", "turn"}, {"turned", {2, 50}}}),
+                 "bench.done[0].turned[1]: 50 is outside -40 to 40");
+    refused_with(with_step({{"do", "tune"}, {"happened", "string broke"}, {"string", 7}}),
+                 "bench.done[0].string: 7 is not a string; 1 is the highest, 6 the lowest");
+    refused_with(with_step({{"do", "springs"}, {"off", {{{"hook", 9}, {"hole", 0}}}}}),
+                 "bench.done[0].off[0].hook: 9 is not there; they are counted from 0 at the bass side to 4");
+    refused_with(changed("/bench", {{"way", "quick"}, {"test", true}}),
+                 "bench.way: \"quick\" is not one of \"wedge\", \"plain\"");
+    refused_with(changed("/bench", json::object()), "bench.test: missing; it has to be given");
+    CHECK(read_setup(changed("/bench", {{"way", "plain"}, {"test", false}})).setup);
+    refused_with(
+        changed("/bench",
+                {{"way", "wedge"}, {"test", true}, {"done", std::vector<json>(201, {{"do", "tune"}})}}),
+        "bench.done: 201 given, 0 to 200 expected");
+}
+
+TEST_CASE("a pitch too low for the strings that a reading was taken on is refused at its place") {
+    Setup setup = example("three-readings-in");
+    setup.guitar.scale_mm.values = {300};
+    setup.log[0].own = {setup.next.strings, setup.next.tuning, {}};
+    setup.log[0].own->strings[0] = {};
+    setup.log[0].own->strings[0].gauge_in = 0.15;
+    setup.log[0].own->tuning[0] = *parse_pitch("B0");
+    const ReportResult result = report(setup);
+    REQUIRE_FALSE(result.report);
+    CHECK(result.problems.told[0].path == "log[0].own.tuning[0]");
+}
+
 TEST_CASE("unknown and doubled keys are refused") {
     const auto unknown = refusals(changed("/next/tial_mm", 0));
     REQUIRE(unknown.size() == 1);
     CHECK(unknown[0] ==
-          "next.tial_mm: not a key of the set-up document; known here: offset_cents, rest, strings, "
+          "next.tial_mm: not a key of the set-up document; known here: offset_cents, rest, springs, strings, "
           "tail_mm, tuning");
     const auto empty = refusals(changed("/next/", 0)); // a key of no letters is one too
     REQUIRE(empty.size() == 1);

@@ -13,11 +13,10 @@ std::string fields_in_types(const Group& group, const std::string& margin);
 
 // Structs that have a name of their own there; the others stand where they belong.
 std::string type_of(const Group& group, const std::string& margin) {
-    const std::map<const Group*, std::string> named = {{&group_of<StringSetup>(), "GuitarString"},
-                                                       {&group_of<SpringSetup>(), "Spring"},
-                                                       {&group_of<PlacedSpring>(), "PlacedSpring"},
-                                                       {&group_of<GuitarSetup>(), "Guitar"},
-                                                       {&group_of<Reading>(), "Reading"}};
+    const std::map<const Group*, std::string> named = {
+        {&group_of<StringSetup>(), "GuitarString"},  {&group_of<SpringSetup>(), "Spring"},
+        {&group_of<PlacedSpring>(), "PlacedSpring"}, {&group_of<GuitarSetup>(), "Guitar"},
+        {&group_of<Reading>(), "Reading"},           {&group_of<BenchSetup>(), "Bench"}};
     const auto name = named.find(&group);
     return name != named.end() ? name->second : "{\n" + fields_in_types(group, margin + "  ") + margin + "}";
 }
@@ -84,6 +83,7 @@ TEST_CASE("the module's types have every field of the document, and no other") {
     holds("PlacedSpring", fields_in_types(group_of<PlacedSpring>(), "  "));
     holds("Guitar", fields_in_types(group_of<GuitarSetup>(), "  "));
     holds("Reading", fields_in_types(group_of<Reading>(), "  "));
+    holds("Bench", fields_in_types(group_of<BenchSetup>(), "  "));
     holds("Setup",
           "  format: \"" + std::string(setup_format) + "\";\n" + fields_in_types(group_of<Setup>(), "  "));
 }

@@ -29,6 +29,7 @@ export interface PlacedSpring {
 export interface Guitar {
   scale_mm: PerString;
   nut_locked?: boolean;
+  nut_clamps?: boolean | null;
   headstock_mm: PerString;
   held?: "playing" | "on its back";
   bridge: {
@@ -41,6 +42,8 @@ export interface Guitar {
     tail_limits_mm: [number, number];
     mass_g?: number;
     mass_setback_mm?: number;
+    kind?: "knife edge" | "two posts" | "screw plate" | null;
+    return_cents?: number | null;
   };
   bay: {
     hole_mm: number[];
@@ -71,6 +74,26 @@ export interface Reading {
   tail_mm?: number | null;
   cents?: (number | null)[] | null;
   aim_cents?: number[] | null;
+  own?: {
+    strings: GuitarString[];
+    tuning: string[];
+    offset_cents?: PerString;
+  } | null;
+}
+
+/** Where the job at the bench has got to; its readings are in the log. */
+export interface Bench {
+  way: "wedge" | "plain";
+  test: boolean;
+  done?: {
+    do: "note" | "test" | "open the nut" | "close the nut" | "slacken" | "springs" | "turn" | "turn until" | "strings" | "wedge in" | "wedge out" | "tune" | "read" | "wait" | "check" | "finished" | "cannot";
+    turned?: [number, number] | null;
+    off?: PlacedSpring[] | null;
+    on?: PlacedSpring[] | null;
+    happened?: "wedge fell out" | "string broke" | "spring off" | "screw hard" | "no thread" | "wedge will not go in" | null;
+    string?: number;
+    hook?: number;
+  }[];
 }
 
 export interface Setup {
@@ -94,8 +117,10 @@ export interface Setup {
     strings: GuitarString[];
     tail_mm?: number;
     rest?: "floating" | "on the body";
+    springs?: PlacedSpring[] | null;
   };
   log?: Reading[];
+  bench?: Bench | null;
 }
 
 export interface State {
