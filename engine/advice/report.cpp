@@ -77,6 +77,48 @@ std::optional<double> tail_before_retuning_mm(const Solution& solution) {
     return mm_from_metres(tail_at_angle_m(solution.now.bridge, rest.angle_rad));
 }
 
+Warning about(WarningKind kind, const FittedReading& reading) {
+    Warning warning{kind};
+    warning.entry = reading.observation.entry + 1;
+    warning.sigmas = reading.sigmas;
+    warning.expected = reading.predicted;
+    warning.read = reading.observation.value;
+    return warning;
+}
+
+void warn_of_readings(const Solution& solution, std::vector<Warning>& warnings) {
+    const Calibration& calibration = solution.calibration;
+    std::vector<int> apart;
+    for (const FittedReading& reading : calibration.readings) {
+        if (reading.trust == Trust::left_out)
+            warnings.push_back(about(WarningKind::reading_left_out, reading));
+        const int entry = reading.observation.entry + 1;
+        if (reading.trust == Trust::suspect && (apart.empty() || apart.back() != entry))
+            apart.push_back(entry);
+    }
+    if (apart.size() == 1) {
+        warnings.push_back({WarningKind::reading_unexplained});
+        warnings.back().entry = apart.front();
+    } else if (!apart.empty()) {
+        warnings.push_back({WarningKind::readings_pull_apart});
+        warnings.back().entries = apart;
+    }
+    for (const FittedReading& reading : unexpected_readings(solution.setup())) {
+        Warning warning = about(WarningKind::reading_unexpected, reading);
+        if (reading.observation.what == Observed::cents)
+            warning.string = static_cast<int>(solution.setup().next.strings.size()) - reading.observation.index;
+        const bool told = std::any_of(warnings.begin(), warnings.end(), [&](const Warning& other) {
+            return other.entry == warning.entry && other.kind != WarningKind::reading_unexplained;
+        });
+        if (!told) // one of an entry is asked about; the rest follows
+            warnings.push_back(std::move(warning));
+    }
+    if (!calibration.converged)
+        warnings.push_back({WarningKind::fit_not_settled});
+    if (solution.advised().by_direction)
+        warnings.push_back({WarningKind::direction_held});
+}
+
 void warn(const Rest& untouched, Report& report) {
     const Solution& solution = report.solution;
     const Setup& setup = solution.setup();
@@ -91,10 +133,7 @@ void warn(const Rest& untouched, Report& report) {
     if (setup.next.rest == RestWanted::floating &&
         (setup.next.tail_mm <= limits[0] || setup.next.tail_mm >= limits[1]))
         warnings.push_back({WarningKind::wanted_at_stop});
-    for (const FittedReading& reading : report.solution.calibration.readings)
-        if (reading.trust == Trust::left_out)
-            warnings.push_back(
-                {WarningKind::reading_does_not_fit, 0, 0.0, reading.observation.entry + 1, reading.sigmas});
+    warn_of_readings(solution, warnings);
 }
 
 // What follows from the advice.

@@ -55,14 +55,22 @@ enum class WarningKind {
     unstable_now,         // as typed it stands, but would run away when retuned
     spring_closed,        // left alone it comes to rest where a spring has just closed
     wanted_at_stop,       // the tail wanted is that of a stop
-    reading_does_not_fit, // the reading `entry` of the log lies `sigmas` spreads off the others
+    reading_left_out,     // the reading `entry` of the log lies `sigmas` spreads off the others
+    readings_pull_apart,  // `entries` of the log contradict each other, and nothing says which is wrong
+    reading_unexplained,  // the reading `entry` is met by no guitar like this
+    reading_unexpected,   // the newest entry read `read` where `expected` was to be read: a string's cents, or mm
+                          // of tail where there is no `string`
+    fit_not_settled,      // the fit to the readings did not converge
+    direction_held,       // the turns go the way of the last reading, against the fit
 };
 struct Warning {
     WarningKind kind = WarningKind::strength;
     int string = 0; // the player's number
     double share = 0.0;
-    int entry = 0;
+    int entry = 0; // of the log, from 1
     double sigmas = 0.0;
+    double expected = 0.0, read = 0.0;
+    std::vector<int> entries{};
 };
 
 struct Report {

@@ -36,7 +36,7 @@ inline constexpr double hand_turn = 0.06;
 // What is left of σ₁ after a correction by a reading.
 inline constexpr double left_by_correction = 0.15;
 // Tunings per string and visit: aimed at, then heard again; with a wedge once.
-inline constexpr double tunings_plain = 1.5;
+inline constexpr double tunings_plain = 1.0;
 inline constexpr double tunings_wedged = 1.0;
 
 struct Way {

@@ -64,7 +64,7 @@ double friction_sigma_nm(const GuitarSetup& guitar) {
 }
 
 Belief::Belief(const Setup& setup) : Belief(setup, Deviations{}) {
-    standing_ = stands_in_tune(*this);
+    standing_ = Standing(*this).row({});
 }
 
 Belief::Belief(const Setup& setup, const Deviations& standing) : setup_(&setup), standing_(standing) {

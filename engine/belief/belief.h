@@ -2,7 +2,7 @@
 //
 // Each unknown is a deviation z from the number in the set-up, counted in its own spread: a priori z is
 // normal with mean 0 and variance 1, and all are independent but for one thing: a guitar that stands in tune
-// has not run away (standing.h), a pseudo-reading a·z = 0 ± 1. A number v with a relative spread s stands for
+// has not run away (standing.h), a pseudo-reading that is a·z = 0 ± 1 to first order. A number v with a relative spread s stands for
 // v·exp(s z), one with an absolute spread a for v + a z.
 // Spreads (1 σ; common practice, from memory): of what stands in the document, in its table of fields, by
 // basis: usual, measured, or a guess, which is twice the usual. Unit weight 1.5 % per string; core of a wound
@@ -73,7 +73,7 @@ class Belief {
 
     // What is believed: a priori all zero.
     const Deviations& mean() const { return mean_; }
-    // a of the pseudo-reading a·z = 0 ± 1 that is part of the prior (standing.h).
+    // a of what standing in tune says a priori.
     const Deviations& standing() const { return standing_; }
     // 1 σ of a quantity with this gradient by the unknowns.
     double sigma_of(const Deviations& gradient) const;

@@ -112,7 +112,7 @@ Calibration calibrate(const Setup& setup) {
     result.converged = fit.converged();
     if (fit.predicted().size() < seen.size())
         return result; // "now" itself has no answer; the report says so
-    const std::vector<std::size_t> suspect = leave_out(fit);
+    std::vector<std::size_t> suspect = leave_out(fit);
     result.converged = fit.converged();
     result.worst = fit.worst();
     if (!result.is_sound() || !suspect.empty())
@@ -124,6 +124,8 @@ Calibration calibrate(const Setup& setup) {
     result.iterations = fit.iterations();
     result.half_chi2 = fit.cost();
     const std::vector<double> distances = fit.distances();
+    if (result.worst > outlier_sigmas && suspect.empty())
+        suspect = outliers(fit, distances); // a single one, which no guitar like this explains
     for (std::size_t o = 0; o < seen.size(); ++o) {
         const bool contradicted = std::find(suspect.begin(), suspect.end(), o) != suspect.end();
         result.readings.push_back({seen[o], fit.predicted()[o],

@@ -20,8 +20,17 @@ double loss(double residual) {
 } // namespace
 
 Fit::Fit(const Belief& prior)
-    : playback_(prior), x_(playback_.width()), used_(seen().size(), true),
-      information_(playback_.unknowns()) {}
+    : playback_(prior), standing_(prior), used_(seen().size(), true), information_(playback_.unknowns()) {
+    at_.x.resize(playback_.width());
+}
+
+bool Fit::play(Point& point, Settling how) {
+    const auto stands = standing_.residual(playback_.deviations(point.x));
+    if (!stands || !playback_.play(point.x, how, point.predicted))
+        return false;
+    point.stands = *stands;
+    return true;
+}
 
 bool Fit::run() {
     converged_ = descend();
@@ -29,23 +38,25 @@ bool Fit::run() {
 }
 
 bool Fit::descend() {
-    if (!playback_.play(x_, Settling::search, predicted_) || !linearize())
+    if (!play(at_, Settling::search) || !linearize())
         return false;
     double damping = 0.0;
     for (int i = 0; i < most_fit_steps; ++i, ++iterations_) {
         step(damping);
-        const bool better = playback_.play(next_, Settling::near, next_predicted_) &&
-                            cost(next_, next_predicted_) <= cost(x_, predicted_) + negligible_cost;
+        const bool better = play(next_, Settling::near) && cost(next_) <= cost(at_) + negligible_cost;
         if (!better) {
+            if (moved() < settled_at_step) {
+                play(at_, Settling::near); // what was found there, again
+                return true;
+            }
             damping = damping == 0.0 ? first_damping : 10.0 * damping;
             if (damping > most_damping)
                 return false;
-            playback_.play(x_, Settling::near, predicted_); // what was found there, again
+            play(at_, Settling::near); // what was found there, again
             continue;
         }
         const double by = moved();
-        std::swap(x_, next_);
-        std::swap(predicted_, next_predicted_);
+        std::swap(at_, next_);
         damping = damping < 1e-6 ? 0.0 : 0.1 * damping;
         if (!linearize())
             return false;
@@ -56,13 +67,16 @@ bool Fit::descend() {
 }
 
 bool Fit::linearize() {
-    if (!playback_.linearize(x_, jacobian_))
+    if (!playback_.linearize(at_.x, jacobian_))
         return false;
+    const std::size_t width = at_.x.size();
     for (std::size_t o = 0; o < used_.size(); ++o) {
-        const bool silent = seen()[o].stop != 0 && residual(o, predicted_) == 0.0;
-        for (std::size_t i = o * x_.size(); i < (o + 1) * x_.size(); ++i)
+        const bool silent = seen()[o].stop != 0 && residual(o, at_.predicted) == 0.0;
+        for (std::size_t i = o * width; i < (o + 1) * width; ++i)
             jacobian_[i] = silent ? 0.0 : std::clamp(jacobian_[i] / seen()[o].sigma, -steepest, steepest);
     }
+    standing_row_ =
+        playback_.unknowns().columns.row_of(standing_.row(playback_.deviations(at_.x)), at_.x.size());
     return true;
 }
 
@@ -75,25 +89,23 @@ double Fit::residual(std::size_t o, const std::vector<double>& predicted) const 
 }
 
 // The visits' part is that of their steps: of one visit against the one before.
-double Fit::prior_squares(const std::vector<double>& x) const {
-    double sum = 0.0, stands = 0.0;
-    const RowOfUnknowns& unknowns = playback_.unknowns();
-    for (std::size_t i = 0; i < x.size(); ++i) {
-        sum += x[i] * x[i];
-        stands += unknowns.standing[i] * x[i];
-    }
-    for (std::size_t v = 1; v < unknowns.visits.size(); ++v) {
-        const double at = x[unknowns.visits[v]], before = x[unknowns.visits[v - 1]];
+double Fit::prior_squares(const Point& point) const {
+    double sum = point.stands * point.stands;
+    for (const double value : point.x)
+        sum += value * value;
+    const std::vector<std::size_t>& visits = playback_.unknowns().visits;
+    for (std::size_t v = 1; v < visits.size(); ++v) {
+        const double at = point.x[visits[v]], before = point.x[visits[v - 1]];
         sum += (at - before) * (at - before) - at * at;
     }
-    return sum + stands * stands;
+    return sum;
 }
 
-double Fit::cost(const std::vector<double>& x, const std::vector<double>& predicted) const {
-    double sum = prior_squares(x);
+double Fit::cost(const Point& point) const {
+    double sum = prior_squares(point);
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (used_[o])
-            sum += loss(residual(o, predicted));
+            sum += loss(residual(o, point.predicted));
     return 0.5 * sum;
 }
 
@@ -101,56 +113,53 @@ double Fit::worst() const {
     double most = 0.0;
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (used_[o])
-            most = std::max(most, std::abs(residual(o, predicted_)));
+            most = std::max(most, std::abs(residual(o, at_.predicted)));
     return most;
 }
 
 double Fit::chi2_per_reading() const {
-    double sum = prior_squares(x_);
+    double sum = prior_squares(at_);
     int count = 0;
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (used_[o]) {
             ++count;
-            sum += residual(o, predicted_) * residual(o, predicted_);
+            sum += residual(o, at_.predicted) * residual(o, at_.predicted);
         }
     return count > 0 ? sum / count : 0.0;
 }
 
 double Fit::weight(std::size_t o) const {
-    const double size = std::abs(residual(o, predicted_));
+    const double size = std::abs(residual(o, at_.predicted));
     return !used_[o] ? 0.0 : size <= outlier_sigmas ? 1.0 : outlier_sigmas / size;
 }
 
 void Fit::add_up(double damping) {
     information_.reset(damping);
+    information_.add(1.0, standing_row_);
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (const double w = weight(o); w > 0.0)
             information_.add(w, row(o));
 }
 
-// (1 + a aᵀ + JᵀWJ) change = gradient of what is minimized, x + a (a·x) + JᵀW r, of the visits through their
-// chain.
+// (1 + a aᵀ + JᵀWJ) change = gradient of what is minimized, x + a r + JᵀW (predicted − read), a the derivatives
+// of r, what standing in tune says; of the visits through their chain.
 void Fit::step(double damping) {
-    const RowOfUnknowns& unknowns = playback_.unknowns();
-    change_.assign(x_.begin(), x_.end());
-    for (std::size_t v = 0; v < unknowns.visits.size(); ++v) {
-        const double at = x_[unknowns.visits[v]];
-        double& to = change_[unknowns.visits[v]];
-        to -= v > 0 ? x_[unknowns.visits[v - 1]] : 0.0;
-        to += v + 1 < unknowns.visits.size() ? at - x_[unknowns.visits[v + 1]] : 0.0;
+    const std::vector<std::size_t>& visits = playback_.unknowns().visits;
+    const std::vector<double>& x = at_.x;
+    change_ = x;
+    for (std::size_t v = 0; v < visits.size(); ++v) {
+        double& to = change_[visits[v]];
+        to -= v > 0 ? x[visits[v - 1]] : 0.0;
+        to += v + 1 < visits.size() ? x[visits[v]] - x[visits[v + 1]] : 0.0;
     }
-    double stands = 0.0;
-    for (std::size_t i = 0; i < x_.size(); ++i)
-        stands += unknowns.standing[i] * x_[i];
-    add_scaled(stands, unknowns.standing, change_);
+    add_scaled(at_.stands, standing_row_, change_);
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (const double w = weight(o); w > 0.0)
-            add_scaled(w * residual(o, predicted_), row(o), change_);
+            add_scaled(w * residual(o, at_.predicted), row(o), change_);
     add_up(damping);
     change_ = information_.factored().solve(std::move(change_));
-    next_.resize(x_.size());
-    for (std::size_t i = 0; i < x_.size(); ++i)
-        next_[i] = x_[i] - change_[i];
+    next_.x = x;
+    add_scaled(-1.0, change_, next_.x);
 }
 
 // The most that any unknown moved in the last step, in its prior spread: of a visit, its own step.
@@ -173,7 +182,7 @@ std::vector<std::vector<double>> Fit::weakest(std::size_t count) {
     const std::size_t first = playback_.unknowns().of_entries;
     std::vector<std::vector<double>> found;
     for (std::size_t d = 0; d < count; ++d) {
-        std::vector<double> along(x_.size());
+        std::vector<double> along(at_.x.size());
         for (std::size_t i = first; i < along.size(); ++i)
             along[i] = i % count == d ? 1.0 : 0.5; // anything that is not upright on what is sought
         double variance = 0.0;
@@ -201,7 +210,7 @@ std::vector<std::vector<double>> Fit::weakest(std::size_t count) {
 std::vector<double> Fit::distances() {
     add_up(0.0);
     const Cholesky& factor = information_.factored();
-    std::vector<double> all, solved(x_.size());
+    std::vector<double> all, solved(at_.x.size());
     all.reserve(used_.size());
     for (std::size_t o = 0; o < used_.size(); ++o) {
         std::copy(row(o).begin(), row(o).end(), solved.begin());
@@ -210,7 +219,7 @@ std::vector<double> Fit::distances() {
         for (const double value : solved)
             spread += value * value;
         const double others = used_[o] ? 1.0 - weight(o) * spread : 1.0 + spread;
-        all.push_back(std::abs(residual(o, predicted_)) / std::sqrt(std::max(others, 1e-9)));
+        all.push_back(std::abs(residual(o, at_.predicted)) / std::sqrt(std::max(others, 1e-9)));
     }
     return all;
 }
@@ -233,16 +242,16 @@ void Fit::condition(Belief& belief, double widened) {
             else
                 covariance[i * size + j] = widened * inverse.at(static_cast<std::size_t>(place[i]) - first,
                                                       static_cast<std::size_t>(place[j]) - first);
-    belief.condition(playback_.deviations(x_), std::move(covariance));
+    belief.condition(playback_.deviations(at_.x), std::move(covariance));
 }
 
 Strung Fit::left() {
-    playback_.play(x_, Settling::near, next_predicted_);
+    playback_.play(at_.x, Settling::near, next_.predicted);
     return playback_.left();
 }
 
 Linearization Fit::linearized() const {
-    Linearization all{playback_.unknowns(), {}, {}, {}, jacobian_};
+    Linearization all{playback_.unknowns(), {}, {}, {}, jacobian_, standing_row_};
     for (std::size_t e = 0; e < playback_.entries(); ++e)
         all.visit_of.push_back(playback_.visit_of(e));
     for (std::size_t o = 0; o < used_.size(); ++o) {

@@ -1,7 +1,7 @@
 // The fit of a guitar's unknowns to its readings.
 //
 // Maximum a posteriori: with the unknowns in units of their prior spreads and every reading in units of its
-// own, x minimizes ½|x|² + ½(a·x)² + ½ Σ ((predicted(x) − read)/σ)², a what standing in tune says, beyond
+// own, x minimizes ½|x|² + ½ r(x)² + ½ Σ ((predicted(x) − read)/σ)², r what standing in tune says (standing.h), beyond
 // `outlier_sigmas` Huber's loss in place of the square. Gauss–Newton with Levenberg–Marquardt's damping as the
 // safeguard; at the minimum the posterior covariance is (1 + a aᵀ + JᵀJ)⁻¹. Besides the guitar's unknowns
 // (belief.h) every visit to the claw brings one, by how much the screws turned further than was counted,
@@ -11,6 +11,7 @@
 
 #include "engine/belief/information.h"
 #include "engine/belief/playback.h"
+#include "engine/belief/standing.h"
 
 #include <utility>
 #include <vector>
@@ -20,6 +21,9 @@ namespace counterpull {
 inline constexpr double outlier_sigmas = 4.0;
 // Done where no unknown moves by more than this share of its prior spread.
 inline constexpr double settled_step = 1e-7;
+// And where a step no longer than this lowers nothing: the moduli of wire go in steps by its diameter (wire.h),
+// and a minimum may lie at one, where slopes lead nowhere.
+inline constexpr double settled_at_step = 1e-4;
 inline constexpr int most_fit_steps = 40;
 // A reading that changes by more than this, both in their spreads, has jumped (a string gone slack, a stop
 // reached): that is no slope, and would leave nothing else of the arithmetic.
@@ -32,6 +36,7 @@ struct Linearization {
     std::vector<int> entry;       // reading → entry
     std::vector<double> weight;   // 1 where it counts in full, 0 where it is left out
     std::vector<double> jacobian; // row by row
+    std::vector<double> standing; // the row of what standing in tune says
     ConstDerivatives row(std::size_t reading) const { return {jacobian.data() + reading * unknowns.width, unknowns.width}; }
 };
 
@@ -43,8 +48,8 @@ class Fit {
     bool run();
     bool converged() const { return converged_; }
     // The next run begins there: a value for each of the row of unknowns.
-    void start_from(std::vector<double> x) { x_ = std::move(x); }
-    const std::vector<double>& at() const { return x_; }
+    void start_from(std::vector<double> x) { at_.x = std::move(x); }
+    const std::vector<double>& at() const { return at_.x; }
     // Of the unknowns that no one entry owns, the `count` directions in which the readings leave them least
     // sure, the weakest first; each as long as 1 σ there.
     std::vector<std::vector<double>> weakest(std::size_t count);
@@ -54,9 +59,9 @@ class Fit {
 
     const std::vector<Observation>& seen() const { return playback_.observations(); }
     std::size_t visits() const { return playback_.visits(); }
-    const std::vector<double>& predicted() const { return predicted_; }
+    const std::vector<double>& predicted() const { return at_.predicted; }
     int iterations() const { return iterations_; }
-    double cost() const { return cost(x_, predicted_); }
+    double cost() const { return cost(at_); }
 
     // How far each reading lies from what all others predict, in σ of both: of a fitted one its residual over
     // √(1 − leverage).
@@ -76,18 +81,28 @@ class Fit {
     bool linearize();
     bool steps_down(double damping);
     double residual(std::size_t o, const std::vector<double>& predicted) const;
-    double cost(const std::vector<double>& x, const std::vector<double>& predicted) const;
-    double prior_squares(const std::vector<double>& x) const;
+    // What was tried: unknowns, what standing in tune says of them, and the readings predicted.
+    struct Point {
+        std::vector<double> x;
+        double stands = 0.0;
+        std::vector<double> predicted;
+    };
+    // False where no such guitar can be played.
+    bool play(Point& point, Settling how);
+    double cost(const Point& point) const;
+    double prior_squares(const Point& point) const;
     double weight(std::size_t o) const;
     void add_up(double damping);
     void step(double damping);
     double moved() const;
-    ConstDerivatives row(std::size_t o) const { return {jacobian_.data() + o * x_.size(), x_.size()}; }
+    ConstDerivatives row(std::size_t o) const { return {jacobian_.data() + o * at_.x.size(), at_.x.size()}; }
 
     Playback playback_;
-    std::vector<double> x_, predicted_;
-    std::vector<double> next_, next_predicted_, change_; // the step tried
-    std::vector<double> jacobian_;                       // of the observations in units of their σ
+    Standing standing_;
+    Point at_, next_; // where it is, and the step tried
+    std::vector<double> change_;
+    std::vector<double> jacobian_; // of the observations in units of their σ
+    std::vector<double> standing_row_;
     std::vector<bool> used_;
     Information information_;
     int iterations_ = 0;

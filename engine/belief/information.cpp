@@ -33,7 +33,6 @@ void Information::reset(double damping) {
         matrix_.at(visits[v - 1], visits[v - 1]) = 2.0 * one;
         matrix_.at(visits[v], visits[v - 1]) = -one;
     }
-    add(1.0, unknowns_.standing);
 }
 
 // Of what belongs to one entry a reading knows little; the other unknowns are taken as they come.

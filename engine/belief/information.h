@@ -2,10 +2,10 @@
 //
 // A priori, in the row of unknowns of a Playback (first what belongs to one entry of the log: the screws' walk
 // w of every visit, in units of its own spread, and what friction did to each entry; then the others z),
-// ½ Σ (w_v − w_{v−1})² + ½ Σ z² + ½ (a·z)² is minimized: with w_{−1} = 0 a chain, 2 on the diagonal (1 at its
-// end) and −1 between one visit and the next, 1 for each other, and a aᵀ for what standing in tune says
-// (belief.h). A reading with the derivatives j, in units of its σ, adds jᵀj. An entry's own unknowns are read
-// about near itself, so the matrix stays a band with a border: its factor does too (cholesky.h).
+// ½ Σ (w_v − w_{v−1})² + ½ Σ z² is minimized: with w_{−1} = 0 a chain, 2 on the diagonal (1 at its end) and −1
+// between one visit and the next, and 1 for each other. A reading with the derivatives j, in units of its σ,
+// adds jᵀj; so does what standing in tune says (standing.h). An entry's own unknowns are read about near
+// itself, so the matrix stays a band with a border: its factor does too (cholesky.h).
 #pragma once
 
 #include "engine/belief/chain.h"
@@ -19,7 +19,6 @@ struct RowOfUnknowns {
     std::size_t width = 0;           // of the whole
     std::size_t of_entries = 0;      // the first so many belong to one entry or visit each
     std::vector<std::size_t> visits; // which of those are the screws' walks, in order
-    std::vector<double> standing;    // a
 };
 
 class Information {

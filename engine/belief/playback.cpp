@@ -70,7 +70,6 @@ Playback::Playback(const Belief& belief)
     for (int u = 0; u < most_unknowns; ++u)
         if (belief.used(u) && u != static_cast<int>(Unknown::screws_now))
             columns.of[static_cast<std::size_t>(u)] = static_cast<int>(unknowns_.width++);
-    unknowns_.standing = columns.row_of(belief.standing(), width());
 }
 
 Deviations Playback::deviations(ConstDerivatives x) const {

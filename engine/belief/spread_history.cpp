@@ -13,6 +13,7 @@ std::vector<double> spread_history(const Calibration& calibration, const Deviati
         return {calibration.belief.sigma_of(gradient)};
     std::vector<double> all;
     Information information(at.unknowns);
+    information.add(1.0, at.standing);
     std::size_t next = 0; // reading
     for (std::size_t count = 0; count <= log.size(); ++count) {
         for (; next < at.entry.size() && at.entry[next] < static_cast<int>(count); ++next)

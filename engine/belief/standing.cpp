@@ -1,5 +1,7 @@
 #include "engine/belief/standing.h"
 
+#include "engine/document/placed_springs.h"
+
 #include <cmath>
 #include <iterator>
 #include <optional>
@@ -26,29 +28,29 @@ constexpr UsualString usual_strings[] = {
 };
 constexpr std::size_t fewest = 6; // with fewer it is no such guitar: its own next strings serve
 
-struct Usual {
-    std::vector<StringSetup> strings;
-    std::vector<Pitch> tuning;
-    PerString offset_cents{{0.0}};
-};
+} // namespace
 
-Usual usual_for(const Setup& setup) {
-    const std::size_t count = setup.next.strings.size();
-    Usual usual;
-    if (count < fewest || count > std::size(usual_strings))
-        return {setup.next.strings, setup.next.tuning, setup.next.offset_cents};
-    for (const UsualString& string : std::span(usual_strings).last(count)) {
-        StringSetup& added = usual.strings.emplace_back();
-        added.gauge_in = string.gauge_in;
-        added.wound = string.wound;
-        usual.tuning.push_back(string.pitch);
+Standing::Standing(const Belief& belief) : belief_(belief), springs_(springs) {
+    const NextSetup& next = belief.setup().next;
+    const std::size_t count = next.strings.size();
+    if (count < fewest || count > std::size(usual_strings)) {
+        strings_ = next.strings;
+        tuning_ = next.tuning;
+        offset_cents_ = next.offset_cents;
+    } else {
+        for (const UsualString& string : std::span(usual_strings).last(count)) {
+            StringSetup& added = strings_.emplace_back();
+            added.gauge_in = string.gauge_in;
+            added.wound = string.wound;
+            tuning_.push_back(string.pitch);
+        }
     }
-    return usual;
+    as_typed_m_ = per_turn_m({}).value_or(0.0);
 }
 
-// s in m per turn, with its sign; nothing where no claw position holds it level.
-std::optional<double> per_turn_m(const Belief& belief, const Fitting& fitting, const Deviations& z) {
-    Assembly assembly = belief.assembly(fitting, z);
+// With its sign; nothing where no claw position holds it level.
+std::optional<double> Standing::per_turn_m(const Deviations& z) const {
+    Assembly assembly = belief_.assembly({strings_, tuning_, offset_cents_, springs_, std::nullopt}, z);
     for (int i = 0; i < assembly.spring_count; ++i) { // how far across plays no part here, if straight
         SpringOnBridge& spring = assembly.springs[static_cast<std::size_t>(i)];
         spring.hook_z_m = spring.hole_z_m = 0.0;
@@ -56,26 +58,30 @@ std::optional<double> per_turn_m(const Belief& belief, const Fitting& fitting, c
     return tail_per_turn_balanced_m(assembly, 0.0);
 }
 
-} // namespace
+std::optional<double> Standing::residual(const Deviations& z) const {
+    if (as_typed_m_ == 0.0)
+        return 0.0;
+    const auto moved = per_turn_m(z);
+    if (!moved || *moved * as_typed_m_ <= 0.0) // across the pole lie guitars that do what this one does not
+        return std::nullopt;
+    return std::log(*moved / as_typed_m_) / usual_per_turn_sigma;
+}
 
-Deviations stands_in_tune(const Belief& belief) {
-    const Setup& setup = belief.setup();
-    const Usual usual = usual_for(setup);
-    const Arrangement three(springs); // of the guitar's own
-    const Fitting fitting{usual.strings, usual.tuning, usual.offset_cents, three, std::nullopt};
-    Deviations row{}, z{};
+Deviations Standing::row(const Deviations& z) const {
+    Deviations row{}, beside = z;
+    if (as_typed_m_ == 0.0)
+        return row;
     for (int u = 0; u < common_unknowns; ++u) {
         const auto unknown = static_cast<std::size_t>(u);
-        if (!belief.used(u) || is_of_reading(static_cast<Unknown>(u)))
+        if (!belief_.used(u) || is_of_reading(static_cast<Unknown>(u)))
             continue;
-        z[unknown] = step;
-        const auto more = per_turn_m(belief, fitting, z);
-        z[unknown] = -step;
-        const auto less = per_turn_m(belief, fitting, z);
-        z[unknown] = 0.0;
-        if (!more || !less || *more == 0.0 || *less == 0.0)
-            return {};
-        row[unknown] = std::log(std::abs(*more / *less)) / (2.0 * step * usual_per_turn_sigma);
+        beside[unknown] = z[unknown] + step;
+        const auto more = residual(beside);
+        beside[unknown] = z[unknown] - step;
+        const auto less = residual(beside);
+        beside[unknown] = z[unknown];
+        if (more && less)
+            row[unknown] = (*more - *less) / (2.0 * step);
     }
     return row;
 }

@@ -63,7 +63,7 @@ TestReadings::TestReadings(const Belief& belief) {
     if (!playback.play(mean, Settling::search, predicted) || !playback.linearize(mean, jacobian))
         return;
     for (const Reading& reading : with.log)
-        all_.push_back({{reading.kind, reading.string, test_cents, 0.0}, playback.unknowns().standing});
+        all_.push_back({{reading.kind, reading.string, test_cents, 0.0}, columns_.row_of(prior.standing(), width_)});
     const std::vector<Observation>& seen = playback.observations();
     for (std::size_t o = 0; o < seen.size(); ++o) {
         const double sigma = seen[o].what == Observed::cents ? tuner_sigma(predicted[o]) : seen[o].sigma;
@@ -77,6 +77,8 @@ TestReadings::TestReadings(const Belief& belief) {
 }
 
 std::optional<TestReading> TestReadings::best(const Deviations& gradient, double sigma_now) const {
+    if (all_.empty())
+        return std::nullopt;
     const std::vector<double> by = columns_.row_of(gradient, width_);
     std::optional<TestReading> best;
     for (const Candidate& candidate : all_) { // strings let down first

@@ -103,10 +103,33 @@ Phrase sentence_of(const Warning& warning) {
         return {"warning.spring_closed"};
     case WarningKind::wanted_at_stop:
         return {"warning.wanted_at_stop"};
-    case WarningKind::reading_does_not_fit:
+    case WarningKind::readings_pull_apart: {
+        List entries;
+        for (const int entry : warning.entries)
+            entries.things.push_back({number(entry, 0)});
+        return Phrase("warning.readings_pull_apart").with("entries", std::move(entries));
+    }
+    case WarningKind::reading_unexplained:
+        return Phrase("warning.reading_unexplained").with("entry", warning.entry);
+    case WarningKind::reading_unexpected:
+        if (warning.string == 0)
+            return Phrase("warning.tail_unexpected")
+                .with("entry", warning.entry)
+                .with("expected", signed_millimetres(warning.expected, 1))
+                .with("read", signed_millimetres(warning.read, 1));
+        return Phrase("warning.cents_unexpected")
+            .with("entry", warning.entry)
+            .with("string", warning.string)
+            .with("expected", signed_number(warning.expected, 0))
+            .with("read", signed_number(warning.read, 0));
+    case WarningKind::fit_not_settled:
+        return {"warning.fit_not_settled"};
+    case WarningKind::direction_held:
+        return {"warning.direction_held"};
+    case WarningKind::reading_left_out:
         break;
     }
-    return Phrase("warning.reading_does_not_fit")
+    return Phrase("warning.reading_left_out")
         .with("entry", warning.entry)
         .with("sigmas", number(warning.sigmas, 0));
 }

@@ -63,6 +63,23 @@ Json phrases_json(const std::vector<Phrase>& phrases, const Words& words) {
     return list;
 }
 
+Json work_json(const Advice& advice) {
+    if (!advice.turns)
+        return nullptr;
+    return {{"visits", json_number(advice.work.visits)},
+            {"minutes", json_number(advice.work.minutes)},
+            {"way", advice.work.way.wedge ? "wedge" : "plain"},
+            {"test", advice.work.way.test}};
+}
+
+Json fit_json(const Calibration& calibration) {
+    if (calibration.starts == 0)
+        return nullptr;
+    return {{"converged", calibration.converged},
+            {"sigmas", json_number(calibration.worst)},
+            {"starts", calibration.starts}};
+}
+
 Json advice_json(const Report& report, const Words& words) {
     Json list = Json::array();
     for (const Advice& advice : report.solution.advice) {
@@ -70,6 +87,8 @@ Json advice_json(const Report& report, const Words& words) {
         if (more)
             *more -= report.solution.turns_made();
         list.push_back({{"springs", placed_json(advice.springs)},
+                        {"chosen", advice.chosen},
+                        {"work", work_json(advice)},
                         {"turns", json_number(advice.turns)},
                         {"turns_sigma", advice.turns ? json_number(advice.turns_sigma) : nullptr},
                         {"more_turns", json_number(more)},
@@ -189,6 +208,7 @@ std::string report_json(const Report& report, const Words& words) {
         {"next", report.next ? state_json(*report.next) : Json(nullptr)},
         {"tuning_sheet", tuning_json(report.tuning, words)},
         {"fitted", fitted_json(report.fitted)},
+        {"fit", fit_json(report.solution.calibration)},
         {"readings", readings_json(report.solution.calibration.readings)},
         {"test_reading", test_reading_json(best_test_reading(report.solution))},
         {"warnings", sentences_json(report.warnings, words)},

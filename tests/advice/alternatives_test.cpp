@@ -43,7 +43,7 @@ TEST_CASE("where nothing fits the nearest that works is named, and it does work"
         const auto works = first_that_fits(Belief(other), report.now.claw, {alternative.springs});
         REQUIRE(works);
         CHECK(*works->turns == Approx(alternative.turns));
-        CHECK_FALSE(works->soft);
+        CHECK(works->settable());
         if (alternative.change == Change::tuning) // and one semitone nearer does not
             for (double& cents : other.next.offset_cents.values)
                 cents -= alternative.semitones > 0 ? 100.0 : -100.0;

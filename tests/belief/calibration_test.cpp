@@ -123,16 +123,16 @@ TEST_CASE("a reading that does not fit is named and left out") {
     Setup setup = example("three-readings-in");
     const Report before = answered(setup);
     for (const FittedReading& reading : before.solution.calibration.readings)
-        CHECK_FALSE(reading.left_out);
+        CHECK(reading.trust == Trust::full);
     (*setup.log[2].cents)[1] = 60.0; // misread, or the nut was locked
     const Report report = answered(setup);
     int out = 0;
     for (const FittedReading& reading : report.solution.calibration.readings)
-        out += reading.left_out;
+        out += reading.trust == Trust::left_out;
     CHECK(out == 1);
     bool warned = false;
     for (const Warning& warning : report.warnings)
-        warned = warned || (warning.kind == WarningKind::reading_does_not_fit && warning.entry == 3);
+        warned = warned || (warning.kind == WarningKind::reading_left_out && warning.entry == 3);
     CHECK(warned);
     // The others say what they said before.
     CHECK(*report.solution.advice[0].turns == Approx(*before.solution.advice[0].turns).margin(0.03));
