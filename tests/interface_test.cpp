@@ -371,7 +371,7 @@ TEST_CASE("the tuning sheet is gone through string by string") {
 
 TEST_CASE("every kind of bridge, number of strings and set can be picked, and is answered") {
     for (const BridgePreset& bridge : presets().bridges)
-        for (const std::size_t strings : {std::size_t{6}, std::size_t{7}, std::size_t{8}}) {
+        for (const std::size_t strings : {4u, 5u, 6u, 7u, 8u}) {
             INFO(bridge.name << ", " << strings);
             Workbench bench(example("lower-and-heavier"));
             bench.choose_bridge(bridge);
