@@ -206,11 +206,17 @@ std::string next_summary(const Desk& desk) {
 
 void draw_guitar(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
+    const auto& bridges = desk.kept("kinds of bridge", [&] {
+        Offered<BridgePreset> some{offered_bridges(desk.bench.bridge_preset()), {}};
+        for (const BridgePreset* preset : some.presets)
+            some.names.push_back(desk.name(preset->name));
+        return some;
+    });
     if (const auto chosen =
             choice(desk, "guitar.bridge", desk.say("ui.bridge"),
                    desk.kept("kind of bridge", [&] { return desk.name(desk.bench.bridge_preset().name); }),
-                   desk.names("kinds of bridge", presets().bridges)))
-        desk.bench.choose_bridge(presets().bridges[*chosen]);
+                   bridges.names))
+        desk.bench.choose_bridge(*bridges.presets[*chosen]);
     const std::string& scale = desk.kept("scale", [&] {
         for (const ScalePreset& preset : presets().scales)
             if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))
@@ -221,10 +227,10 @@ void draw_guitar(const Desk& desk) {
                                    desk.names("scales", presets().scales)))
         desk.bench.edit(
             [&](Setup& s) { s.guitar.scale_mm = scale_of(presets().scales[*chosen], strings_of(s)); });
-    const Lines& counts = desk.kept("counts of strings", [] { return Lines{"6", "7", "8"}; });
+    const Lines& counts = desk.kept("counts of strings", [] { return Lines{"4", "5", "6", "7", "8"}; });
     if (const auto chosen = choice(desk, "strings.count", desk.say("ui.string_count"),
                                    std::to_string(strings_of(setup)), counts))
-        desk.bench.edit([&](Setup& s) { change_string_count(s, *chosen + 6); });
+        desk.bench.edit([&](Setup& s) { change_string_count(s, *chosen + 4); });
     space(4.0f);
 }
 

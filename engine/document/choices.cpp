@@ -11,16 +11,27 @@ namespace {
 
 constexpr int standard_spring_number = 2; // presets/springs.json
 
+// Fewer strings than a guitar's are a bass's, with the usual scale of either.
+constexpr std::size_t fewest_of_a_guitar = 6;
+constexpr double guitar_scale_mm = 647.7, bass_scale_mm = 863.6;
+
 // Screws are given by threads per inch, their pitch in two decimals.
 constexpr double same_pitch_mm = 0.006;
 
 // A reading stays this far from the end of what a bridge can do.
 constexpr double off_the_stop_mm = 0.5;
 
-int differences(const BridgeSetup& a, const BridgeSetup& b) {
+// Another kind counts for more than all dimensions together.
+constexpr int another_kind = 10;
+
+int differences(const BridgeSetup& a, const BridgePreset& preset) {
+    const BridgeSetup& b = preset.bridge;
+    const std::size_t setbacks = a.saddle_setback_mm.values.size();
     return (a.saddle_height_mm != b.saddle_height_mm) + (a.anchor_mm != b.anchor_mm) +
            (a.block_depth_mm != b.block_depth_mm) + (a.block_setback_mm != b.block_setback_mm) +
-           (a.tail_mm != b.tail_mm) + (a.tail_limits_mm != b.tail_limits_mm);
+           (a.tail_mm != b.tail_mm) + (a.tail_limits_mm != b.tail_limits_mm) +
+           (setbacks < 2 || a.saddle_setback_mm != spread_over(b.saddle_setback_mm, setbacks)) +
+           (a.kind && a.kind != b.kind ? another_kind : 0);
 }
 
 // What the names "now" and "next" in an entry mean in a set-up, whatever the entry carries itself.
@@ -70,6 +81,9 @@ void change_string_count(Setup& setup, std::size_t strings) {
         find_in(presets().tunings, [&](const auto& preset) { return preset.notes.size() == strings; });
     if (!set || !tuning)
         return;
+    const bool bass = strings < fewest_of_a_guitar;
+    if (bass != (strings_of(setup) < fewest_of_a_guitar))
+        setup.guitar.scale_mm.values = {bass ? bass_scale_mm : guitar_scale_mm};
     setup.now.strings = setup.next.strings = set->strings;
     setup.now.tuning = setup.next.tuning = tuning->notes;
     setup.now.offset_cents = setup.next.offset_cents = PerString{};
@@ -97,10 +111,20 @@ void put_bridge(Setup& setup, const BridgePreset& preset) {
 
 const BridgePreset& nearest_bridge(const BridgeSetup& bridge) {
     const auto& bridges = presets().bridges;
-    return *std::min_element(bridges.begin(), bridges.end(),
-                             [&](const BridgePreset& a, const BridgePreset& b) {
-                                 return differences(bridge, a.bridge) < differences(bridge, b.bridge);
-                             });
+    const auto distance = [&](const BridgePreset& preset) {
+        return 2 * differences(bridge, preset) + preset.retired;
+    };
+    return *std::min_element(
+        bridges.begin(), bridges.end(),
+        [&](const BridgePreset& a, const BridgePreset& b) { return distance(a) < distance(b); });
+}
+
+std::vector<const BridgePreset*> offered_bridges(const BridgePreset& on) {
+    std::vector<const BridgePreset*> offered;
+    for (const BridgePreset& preset : presets().bridges)
+        if (!preset.retired || preset.number == on.number)
+            offered.push_back(&preset);
+    return offered;
 }
 
 const StringSetPreset* matching_set(const std::vector<StringSetup>& strings) {

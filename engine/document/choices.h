@@ -18,15 +18,20 @@ std::size_t strings_of(const Setup& setup);
 void keep_readings_true(const Setup& before, Setup& after);
 
 // Gives now and next a set, a tuning and dimensions for another number of strings, and drops the readings.
-// Nothing changes where there is no set or no tuning for so many.
+// From a guitar to a bass (four or five strings) or back the scale becomes what is usual of that. Nothing
+// changes where there is no set or no tuning for so many.
 void change_string_count(Setup& setup, std::size_t strings);
 
 // Puts another kind of bridge on: its dimensions, claw depth and usual aim. Its weight stays, that belongs to
 // the bridge and not to its kind; a reading that it cannot give is replaced by its usual aim.
 void put_bridge(Setup& setup, const BridgePreset& preset);
 
-// The kind of bridge that differs from this one in the fewest dimensions; the first of those that are alike.
+// The kind of bridge that this one is said to be, or any where it is not said; of these the one that differs
+// from it in the fewest dimensions, and of those that are alike the first that is not retired.
 const BridgePreset& nearest_bridge(const BridgeSetup& bridge);
+
+// The kinds of bridge to choose among where this one is on: all but the retired ones that it is not.
+std::vector<const BridgePreset*> offered_bridges(const BridgePreset& on);
 
 // Presets whose values these are, or nothing.
 const StringSetPreset* matching_set(const std::vector<StringSetup>& strings);

@@ -19,6 +19,10 @@ struct GaugeList {
     std::vector<double> gauges_in;
 };
 
+constexpr bool always(const void*) {
+    return true;
+}
+
 constexpr Field string_set_fields[] = {
     {.key = "number", .member = member<&StringSetPreset::number>},
     {.key = "name", .member = member<&StringSetPreset::name>},
@@ -32,6 +36,7 @@ constexpr Field tuning_fields[] = {
 constexpr Field bridge_fields[] = {
     {.key = "number", .member = member<&BridgePreset::number>},
     {.key = "name", .member = member<&BridgePreset::name>},
+    {.key = "retired", .member = member<&BridgePreset::retired>, .left_out = always},
     {.key = "bridge", .member = member<&BridgePreset::bridge>},
     {.key = "bay", .member = member<&BridgePreset::bay>},
     {.key = "usual_aim_mm", .member = member<&BridgePreset::usual_aim_mm>},
@@ -45,7 +50,7 @@ constexpr Field spring_fields[] = {
 constexpr Field screw_fields[] = {
     {.key = "number", .member = member<&ScrewPreset::number>},
     {.key = "name", .member = member<&ScrewPreset::name>},
-    {.key = "threads_per_inch", .member = member<&ScrewPreset::threads_per_inch>},
+    {.key = "threads_per_inch", .member = member<&ScrewPreset::threads_per_inch>, .left_out = always},
     {.key = "screw_pitch_mm", .member = member<&ScrewPreset::screw_pitch_mm>},
 };
 constexpr Field headstock_fields[] = {

@@ -1,7 +1,9 @@
 // The presets: usual string sets, tunings, bridges, springs, screws, headstocks and scales.
 //
 // The data stand in presets/*.json with their provenance; each has a number that never changes, so that a
-// link can name it. A preset fills fields of a set-up, all of which stay editable.
+// link can name it. A preset fills fields of a set-up, all of which stay editable. One that turned out wrong
+// is retired, not changed, since links are made of it: it is offered no more where there is a choice, but in
+// a set-up that has it.
 #pragma once
 
 #include "engine/document/setup.h"
@@ -27,6 +29,7 @@ struct TuningPreset {
 struct BridgePreset {
     int number = 0;
     std::string name;
+    bool retired = false;
     BridgeSetup bridge; // saddle setbacks for six strings
     BaySetup bay;
     double usual_aim_mm = 0.0;
@@ -42,7 +45,7 @@ struct SpringPreset {
 struct ScrewPreset {
     int number = 0;
     std::string name;
-    double threads_per_inch = 0.0;
+    double threads_per_inch = 0.0; // 0: a metric screw
     double screw_pitch_mm = 0.0;
 };
 

@@ -15,7 +15,7 @@ const BridgePreset& other_bridge() {
 
 TEST_CASE("each kind of bridge put on is the nearest kind afterwards") {
     for (const BridgePreset& preset : presets().bridges)
-        for (const std::size_t strings : {std::size_t{6}, std::size_t{7}, std::size_t{8}}) {
+        for (const std::size_t strings : {4u, 5u, 6u, 7u, 8u}) {
             INFO(preset.name << ", " << strings);
             Setup setup = light_set_level();
             change_string_count(setup, strings);
@@ -29,6 +29,29 @@ TEST_CASE("a bridge with one dimension measured is still of its kind") {
     put_bridge(setup, other_bridge());
     setup.guitar.bridge.block_depth_mm += 0.7;
     CHECK(nearest_bridge(setup.guitar.bridge).number == other_bridge().number);
+}
+
+TEST_CASE("a retired kind of bridge is offered only where it is on") {
+    auto numbers = [](const BridgePreset& on) {
+        std::vector<int> all;
+        for (const BridgePreset* preset : offered_bridges(on))
+            all.push_back(preset->number);
+        return all;
+    };
+    CHECK(numbers(other_bridge()) == std::vector<int>{2, 3, 4, 5});
+    const BridgePreset& first_edition = nearest_bridge(example("lower-and-heavier").guitar.bridge);
+    CHECK(first_edition.retired);
+    CHECK(numbers(first_edition) == std::vector<int>{1, 2, 3, 4, 5});
+    // Measured anew it is as near to the one that is offered.
+    Setup setup = example("lower-and-heavier");
+    setup.guitar.bridge.saddle_setback_mm = {{14, 13, 12, 11.5, 10, 9}};
+    CHECK(nearest_bridge(setup.guitar.bridge).number == 4);
+}
+
+TEST_CASE("a bridge is of the kind that it is said to be, whatever it measures") {
+    Setup setup = example("lower-and-heavier");
+    setup.guitar.bridge.kind = Pivot::screw_plate;
+    CHECK(nearest_bridge(setup.guitar.bridge).bridge.kind == Pivot::screw_plate);
 }
 
 TEST_CASE("another kind of bridge brings its dimensions and its aim, and keeps its own weight") {
@@ -65,7 +88,7 @@ TEST_CASE("a reading that the new bridge cannot give is replaced, another is kep
 }
 
 TEST_CASE("another number of strings brings a set, a tuning and dimensions, and drops the readings") {
-    for (const std::size_t strings : {std::size_t{6}, std::size_t{7}, std::size_t{8}}) {
+    for (const std::size_t strings : {4u, 5u, 6u, 7u, 8u}) {
         INFO(strings);
         Setup setup = example("lower-and-heavier");
         setup.log.emplace_back();
@@ -74,6 +97,7 @@ TEST_CASE("another number of strings brings a set, a tuning and dimensions, and 
         change_string_count(setup, strings);
         CHECK(strings_of(setup) == strings);
         CHECK(setup.now.strings == setup.next.strings);
+        CHECK(setup.guitar.scale_mm.at(0) == (strings < 6 ? 863.6 : 647.7));
         CHECK(setup.now.tuning.size() == strings);
         CHECK(setup.next.tuning.size() == strings);
         CHECK(setup.now.offset_cents == PerString{});
@@ -173,8 +197,10 @@ TEST_CASE("what a preset gave is found under its name, and what nothing gave is 
         CHECK(matching_spring(preset.spring)->number == preset.number);
     }
     for (const ScrewPreset& preset : presets().screws) {
-        REQUIRE(matching_screw(25.4 / preset.threads_per_inch)); // to two decimals
-        CHECK(matching_screw(25.4 / preset.threads_per_inch)->number == preset.number);
+        const double pitch_mm =
+            preset.threads_per_inch > 0.0 ? 25.4 / preset.threads_per_inch : preset.screw_pitch_mm;
+        REQUIRE(matching_screw(pitch_mm)); // to two decimals
+        CHECK(matching_screw(pitch_mm)->number == preset.number);
     }
     for (const HeadstockPreset& preset : presets().headstocks) {
         const auto* found = matching_headstock(spread_over(preset.headstock_mm, 7), 7);
