@@ -1,4 +1,5 @@
 // Fields for numbers: stepped, dragged, typed into.
+#include "engine/base/format.h"
 #include "shell/entry.h"
 #include "shell/widget_parts.h"
 #include "shell/widgets.h"
@@ -173,7 +174,7 @@ std::optional<double> draw_number(const Desk& desk, std::string_view path, std::
     auto said = [&](double v) {
         std::string text = desk.say(Amount{v, look.digits, of, look.sign, false, true});
         if (of == Measure::number && !look.unit.empty())
-            (text += " ") += look.unit;
+            (text += no_break_space) += look.unit;
         return text;
     };
     const NumberText& text = desk.kept(path, [&] {

@@ -2,6 +2,7 @@
 // engine/words/<language>.json, holds all text there is.
 #pragma once
 
+#include "engine/base/format.h"
 #include "engine/base/phrase.h"
 
 #include <map>
@@ -28,12 +29,16 @@ class Words {
     void set_units(Units units) { units_ = units; }
     Units units() const { return units_; }
     void set_note_names(NoteNames names) { note_names_ = names; }
+    // On a page, whose lines break: a number and its unit then stay on one.
+    void keep_units_beside() { before_unit_ = no_break_space; }
     // Whether the language calls a note otherwise than a set-up document does.
     bool has_own_note_names() const;
 
     // The text of a key; the key itself where there is none, so that a gap is seen (a test finds it too).
     std::string_view text(std::string_view key) const;
-    // The text with its values filled in.
+    // The text with its values filled in, each where its {name} stands. A place that counts has the forms of
+    // what is said there (plurals.h), with # for the value itself: "{count|one a spring|=2 two springs|other
+    // # springs}".
     std::string say(const Phrase& phrase) const;
     // The amount with its unit: "+0.8 mm", "108 lbf", "12".
     std::string say(const Amount& amount) const;
@@ -54,10 +59,13 @@ class Words {
     const std::map<std::string, std::string, std::less<>>& all() const { return texts_; }
 
   private:
+    std::string said_in(std::string_view forms, const Parts& parts) const;
+
     std::string language_;
     std::map<std::string, std::string, std::less<>> texts_;
     Units units_;
     NoteNames note_names_ = NoteNames::international;
+    std::string_view before_unit_ = " ";
 };
 
 // The English words in the document's units, read once.
