@@ -317,11 +317,11 @@ TEST_CASE("lines break between words, and inside one only where it is longer tha
     Headless page(example("small-sag"));
     page.draw(phone);
     ImFont* font = ImGui::GetIO().Fonts->Fonts[0];
-    const std::string text = "the tail stands at −5.4 mm, once in tune, and nowhere else";
+    const std::string text = "the tail stands at −5.4\u00a0mm, once in tune, and nowhere else";
     for (float width = 60.0f; width < 300.0f; width += 7.0f) {
         const std::string lines = wrapped(font, text, width);
         CHECK(size_of(font, lines).x <= width);
-        CHECK(lines.find("−5.4") != std::string::npos);
+        CHECK(lines.find("−5.4\u00a0mm") != std::string::npos); // a number stays with its unit
         std::string again = lines;
         std::replace(again.begin(), again.end(), '\n', ' ');
         CHECK(again == text);

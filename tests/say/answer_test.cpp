@@ -18,7 +18,7 @@ TEST_CASE("the answer is one sentence that a player can act on") {
     CHECK(answer_to(example("six-screw-plate")) ==
           "Add a spring, then loosen each claw screw ⅞ turn counter-clockwise (⅝ to 1¼).");
     CHECK(answer_to(example("cannot-float")) ==
-          "It cannot float on the 2 springs there are; with 5 it would.");
+          "It cannot float on the two springs there are; with five it would.");
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
 }
 
