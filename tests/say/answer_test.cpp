@@ -64,7 +64,7 @@ TEST_CASE("one turn is a turn, more are turns") {
 }
 
 TEST_CASE("hooks are counted from one at the bass side, as people count") {
-    CHECK(english().say(hooks_of({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}})) == "1, 3, 5");
+    CHECK(english().say(hooks_of({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}})) == "1, 3 and 5");
 }
 
 TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and both are told") {
