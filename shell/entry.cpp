@@ -15,9 +15,9 @@ struct Spelling {
     std::string_view to;
 };
 constexpr std::array spellings = {
-    Spelling{"−", "-"},     Spelling{"–", "-"},     Spelling{"⅛", " 1/8 "},        Spelling{"¼", " 1/4 "},
-    Spelling{"⅜", " 3/8 "}, Spelling{"½", " 1/2 "}, Spelling{"⅝", " 5/8 "},        Spelling{"¾", " 3/4 "},
-    Spelling{"⅞", " 7/8 "}, Spelling{",", "."},     Spelling{no_break_space, " "},
+    Spelling{"−", "-"},     Spelling{"–", "-"},     Spelling{"⅛", " 1/8 "}, Spelling{"¼", " 1/4 "},
+    Spelling{"⅜", " 3/8 "}, Spelling{"½", " 1/2 "}, Spelling{"⅝", " 5/8 "}, Spelling{"¾", " 3/4 "},
+    Spelling{"⅞", " 7/8 "}, Spelling{",", "."},
 };
 
 std::string plain(std::string_view text) {

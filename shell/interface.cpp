@@ -59,9 +59,7 @@ void draw_cards(const Desk& desk, Section::Place place) {
 
 } // namespace
 
-Interface::Interface(Setup setup) : bench_(std::move(setup)) {
-    words_.keep_units_beside();
-}
+Interface::Interface(Setup setup) : bench_(std::move(setup)) {}
 
 const std::string& Interface::answer() {
     return answer_in_words(bench_, words_, view_.kept);
@@ -87,7 +85,6 @@ void Interface::set_device_language(std::string_view code) {
 
 void Interface::speak(Words words) {
     words_ = std::move(words);
-    words_.keep_units_beside();
     words_.set_units(said_with_.units);
     words_.set_note_names(said_with_.note_names);
     view_.kept.forget();

@@ -1,5 +1,4 @@
 // Fields for numbers: stepped, dragged, typed into.
-#include "engine/base/format.h"
 #include "shell/entry.h"
 #include "shell/widget_parts.h"
 #include "shell/widgets.h"
@@ -174,7 +173,7 @@ std::optional<double> draw_number(const Desk& desk, std::string_view path, std::
     auto said = [&](double v) {
         std::string text = desk.say(Amount{v, look.digits, of, look.sign, false, true});
         if (of == Measure::number && !look.unit.empty())
-            (text += no_break_space) += look.unit;
+            (text += " ") += look.unit;
         return text;
     };
     const NumberText& text = desk.kept(path, [&] {

@@ -2,12 +2,9 @@
 #pragma once
 
 #include <string>
-#include <string_view>
 
 namespace counterpull {
 
-// Between a number and its unit, so that no line ends there.
-inline constexpr std::string_view no_break_space = "\u00a0";
 // Fixed number of digits after the point; "-0.0" becomes "0.0".
 std::string fixed(double value, int digits);
 // A number with as many digits as it needs, at most `digits`: 8.5, 12, 0.25.

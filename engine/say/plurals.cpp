@@ -1,7 +1,5 @@
 #include "engine/say/plurals.h"
 
-#include "engine/base/format.h"
-
 #include <algorithm>
 #include <cstdint>
 
@@ -35,8 +33,8 @@ struct Operands {
             v = said.size();
             f = leading_number(said);
             v -= said.size();
-        } else if ((said[0] & 0x80) != 0 && !said.starts_with(no_break_space)) {
-            f = v = 1; // "2¼": some fraction
+        } else if ((said[0] & 0x80) != 0) {
+            f = v = 1; // "2¼": no letter of ASCII, so some fraction
         }
     }
     // What a rule calls so. The rest (exponents of a compact notation) is 0 for what is said here.

@@ -1,6 +1,7 @@
 #include "engine/say/words.h"
 
 #include "engine/base/embedded.h"
+#include "engine/base/format.h"
 #include "engine/document/json_text.h"
 #include "engine/say/plurals.h"
 
@@ -106,7 +107,7 @@ std::string Words::say(const Amount& amount) const {
     const char* unit = unit_name(amount.of, units_);
     if (!*unit || (amount.bare && std::string_view(unit) == unit_name(amount.of, Units{})))
         return number_of(amount);
-    return number_of(amount).append(before_unit_) + unit;
+    return number_of(amount) + " " + unit;
 }
 
 std::string Words::say(const Pitch& pitch) const {

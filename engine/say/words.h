@@ -2,7 +2,6 @@
 // engine/words/<language>.json, holds all text there is.
 #pragma once
 
-#include "engine/base/format.h"
 #include "engine/base/phrase.h"
 
 #include <map>
@@ -29,8 +28,6 @@ class Words {
     void set_units(Units units) { units_ = units; }
     Units units() const { return units_; }
     void set_note_names(NoteNames names) { note_names_ = names; }
-    // On a page, whose lines break: a number and its unit then stay on one.
-    void keep_units_beside() { before_unit_ = no_break_space; }
     // Whether the language calls a note otherwise than a set-up document does.
     bool has_own_note_names() const;
 
@@ -65,7 +62,6 @@ class Words {
     std::map<std::string, std::string, std::less<>> texts_;
     Units units_;
     NoteNames note_names_ = NoteNames::international;
-    std::string_view before_unit_ = " ";
 };
 
 // The English words in the document's units, read once.

@@ -125,7 +125,7 @@ TEST_CASE("numbers take the form that browsers have for them, and lists are join
 TEST_CASE("a number counts as it is said: with its sign, its unit, its decimals or its fraction") {
     const std::string_view english = "one i = 1 and v = 0",
                            polish = "one i = 1 and v = 0|few v = 0 and i % 10 = 2..4";
-    for (const char* one : {"1", "+1", "−1", "-1", "±1", "1 mm", "1\u00a0mm", "about 1"})
+    for (const char* one : {"1", "+1", "−1", "-1", "±1", "1 mm", "about 1"})
         CHECK(plural_category(english, one) == "one");
     for (const char* other : {"0", "1.0", "1,0", "1.5 mm", "1¼", "½", "11", "2", "", "none"})
         CHECK(plural_category(english, other) == "other");

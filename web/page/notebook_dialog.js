@@ -36,7 +36,7 @@ export function showNotebook({ notebook, check, say, close, openGuitar, edit, ta
   function what(setup) {
     const { now, next, log } = JSON.parse(setup);
     const notes = [now?.tuning, next?.tuning].filter(Boolean).map((tuning) => tuning.join(" "));
-    return [[...new Set(notes)].join(" → "), now?.tail_mm === undefined ? "" : `${say("text.tail")} ${now.tail_mm.toLocaleString(language)}\u00a0mm`, log?.length ? say("web.readings") + " " + log.length : ""].filter(Boolean).join("; ");
+    return [[...new Set(notes)].join(" → "), now?.tail_mm === undefined ? "" : `${say("text.tail")} ${now.tail_mm.toLocaleString(language)} mm`, log?.length ? say("web.readings") + " " + log.length : ""].filter(Boolean).join("; ");
   }
   function history(record) {
     const past = notebook.pastOf(record.id);
