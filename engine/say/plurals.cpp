@@ -38,10 +38,16 @@ struct Operands {
         }
     }
     // What a rule calls so. The rest (exponents of a compact notation) is 0 for what is said here.
-    Whole of(std::string_view name) const {
-        return name == "i" || name == "n" ? i : name == "f" ? f : name == "v" ? v : 0;
+    Whole of(char name) const {
+        return name == 'i' || name == 'n' ? i : name == 'f' ? f : name == 'v' ? v : 0;
     }
 };
+
+// Takes a word off, of which the first letter says all: i, n, f, v; %, = or !=; and, or.
+char next_letter(std::string_view& rule) {
+    const std::string_view word = next_word(rule, ' ');
+    return word.empty() ? ' ' : word[0];
+}
 
 // "0..1" or "2,3,7..9".
 bool is_among(Whole value, std::string_view ranges) {
@@ -60,19 +66,18 @@ bool is_among(Whole value, std::string_view ranges) {
 bool holds(std::string_view rule, const Operands& number) {
     bool all = true; // that "and" joins
     while (!rule.empty()) {
-        const std::string_view name = next_word(rule, ' ');
+        const char name = next_letter(rule);
         Whole value = number.of(name);
-        std::string_view sign = next_word(rule, ' ');
-        if (sign == "%") {
+        char sign = next_letter(rule);
+        if (sign == '%') {
             std::string_view by = next_word(rule, ' ');
             value %= std::max(leading_number(by), Whole{1});
-            sign = next_word(rule, ' ');
+            sign = next_letter(rule);
         }
         // n is the number itself: with a fraction it is among no whole numbers.
-        const bool whole = name != "n" || number.f == 0;
-        const bool among = is_among(value, next_word(rule, ' ')) && whole;
-        all = all && among == (sign == "=");
-        if (next_word(rule, ' ') != "and") {
+        const bool among = is_among(value, next_word(rule, ' ')) && (name != 'n' || number.f == 0);
+        all = all && among == (sign == '=');
+        if (next_letter(rule) != 'a') {
             if (all)
                 return true;
             all = true;
