@@ -26,6 +26,17 @@ const char* fitting(const ImFont* font, const char* begin, const char* end, floa
     return last;
 }
 
+// Whether a number and its unit stand on the two sides of a blank.
+bool before_unit(const char* blank, const char* end) {
+    if (blank[-1] < '0' || blank[-1] > '9')
+        return false;
+    const std::string_view after(blank + 1, static_cast<std::size_t>(end - blank - 1));
+    for (const std::string_view unit : {"mm", "in", "N", "lbf", "kgf", "Hz", "%", "cent", "Cent"})
+        if (after.starts_with(unit))
+            return true;
+    return false;
+}
+
 // Calls `line(begin, end, width)` for every line of the text: as it is where `wrap` is 0.
 template <class Line>
 void for_lines(const ImFont* font, std::string_view text, float wrap, Line&& line) {
@@ -43,7 +54,7 @@ void for_lines(const ImFont* font, std::string_view text, float wrap, Line&& lin
     };
     for (const char* word = text.data(); word <= end;) {
         const char* after = word;
-        while (after < end && *after != ' ' && *after != '\n')
+        while (after < end && *after != '\n' && (*after != ' ' || (after > word && before_unit(after, end))))
             ++after;
         float size = width_of(font, word, after);
         if (wrap > 0.0f && used > 0.0f && used + blank + size > wrap)

@@ -345,7 +345,7 @@ TEST_CASE("lines break between words, and inside one only where it is longer tha
     for (float width = 60.0f; width < 300.0f; width += 7.0f) {
         const std::string lines = wrapped(font, text, width);
         CHECK(size_of(font, lines).x <= width);
-        CHECK(lines.find("−5.4") != std::string::npos);
+        CHECK(lines.find("−5.4 mm") != std::string::npos); // a number stays with its unit
         std::string again = lines;
         std::replace(again.begin(), again.end(), '\n', ' ');
         CHECK(again == text);

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 namespace counterpull {
 
@@ -15,13 +16,13 @@ namespace {
 constexpr double sides_differ_mm = 0.4;
 constexpr std::size_t told_most = 3;
 
-std::string springs_key(const Setup& setup, const Advice& best) {
-    const std::size_t fitted = fitted_springs(setup).size();
-    if (best.springs.size() > fitted)
-        return "add";
-    if (best.springs.size() < fitted)
-        return "remove";
-    return is_under_way(setup) ? "more" : "same";
+// How many springs more than are fitted.
+int springs_more(const Setup& setup, const Advice& best) {
+    return static_cast<int>(best.springs.size()) - static_cast<int>(fitted_springs(setup).size());
+}
+
+std::string springs_key(const Setup& setup, int more) {
+    return more > 0 ? "add" : more < 0 ? "remove" : is_under_way(setup) ? "more" : "same";
 }
 
 } // namespace
@@ -36,7 +37,9 @@ Phrase answer_sentence(const Report& report) {
             .with("reason", main_reason(setup, best));
     const double turns = report.solution.more_turns();
     const std::string way = std::abs(turns) < least_turn ? "leave" : turns > 0.0 ? "tighten" : "loosen";
-    return Phrase("answer." + springs_key(setup, best) + "." + way)
+    const int more = springs_more(setup, best);
+    return Phrase("answer." + springs_key(setup, more) + "." + way)
+        .with("count", std::abs(more))
         .with("turns", Turns{turns})
         .with("range", TurnsRange{turns, ninety_percent * best.turns_sigma});
 }

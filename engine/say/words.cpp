@@ -3,6 +3,7 @@
 #include "engine/base/embedded.h"
 #include "engine/base/format.h"
 #include "engine/document/json_text.h"
+#include "engine/say/plurals.h"
 
 #include <algorithm>
 #include <cmath>
@@ -27,8 +28,15 @@ constexpr std::size_t note_names = letters.size() * accidentals;
 
 std::string_view word_of(std::string_view text, std::size_t index) {
     for (std::size_t i = 0; i < index; ++i)
-        text.remove_prefix(std::min(text.find(' '), text.size() - 1) + 1);
-    return text.substr(0, text.find(' '));
+        next_word(text, ' ');
+    return next_word(text, ' ');
+}
+
+// What a sentence counts by: a list by its things, else the number that is said.
+std::string counted(const Parts& parts, const std::string& said) {
+    const AnyPart* first = parts.empty() ? nullptr : &parts.front();
+    const List* list = std::get_if<List>(first);
+    return list ? std::to_string(list->things.size()) : said;
 }
 
 } // namespace
@@ -52,15 +60,32 @@ std::string_view Words::text(std::string_view key) const {
 }
 
 std::string Words::say(const Phrase& phrase) const {
-    std::string sentence(text(phrase.key));
-    for (const Phrase::Value& value : phrase.values) {
-        const std::string place = "{" + value.name + "}";
-        const std::string said = say(value.parts);
-        for (std::size_t at = sentence.find(place); at != std::string::npos;
-             at = sentence.find(place, at + said.size()))
-            sentence.replace(at, place.size(), said);
+    std::string sentence;
+    std::string_view rest = text(phrase.key);
+    for (std::size_t open = rest.find('{'), close; (close = rest.find('}', open)) != std::string_view::npos;
+         open = rest.find('{')) {
+        std::string_view forms = rest.substr(open + 1, close - open - 1);
+        const std::string_view name = next_word(forms, '|');
+        const auto value = std::find_if(phrase.values.begin(), phrase.values.end(),
+                                        [&](const Phrase::Value& v) { return v.name == name; });
+        sentence += rest.substr(0, open);
+        if (value == phrase.values.end())
+            sentence += rest.substr(open, close + 1 - open);
+        else
+            sentence += said_in(forms, value->parts);
+        rest.remove_prefix(close + 1);
     }
-    return sentence;
+    return sentence += rest;
+}
+
+std::string Words::said_in(std::string_view forms, const Parts& parts) const {
+    std::string said = say(parts);
+    if (forms.empty())
+        return said;
+    std::string form(form_for(forms, text("language.plurals"), counted(parts, said)));
+    if (const std::size_t number = form.find('#'); number != std::string::npos)
+        form.replace(number, 1, said);
+    return form;
 }
 
 std::string Words::number_of(const Amount& amount) const {
@@ -94,9 +119,9 @@ std::string Words::say(const Pitch& pitch) const {
 }
 
 std::string Words::say(const Turns& turns) const {
-    // "1⅛ turns", but "1 turn" and "⅞ turn".
-    const bool one = std::abs(turns.turns) < 1.0 + least_turn;
-    return say(Phrase(one ? "unit.turn" : "unit.turns").with("n", turns_in_eighths(turns.turns)));
+    // Of less than one there is a part: "⅞ turn", but "0 turns", "1 turn" and "1⅛ turns".
+    const std::string n = turns_in_eighths(turns.turns);
+    return say(Phrase(n[0] >= '0' && n[0] <= '9' ? "unit.turns" : "unit.part_of_turn").with("n", n));
 }
 
 std::string Words::say(const TurnsRange& range) const {
@@ -112,8 +137,11 @@ std::string Words::say(const TurnsRange& range) const {
 
 std::string Words::say(const List& list) const {
     std::string said;
-    for (const Parts& thing : list.things)
-        said += (said.empty() ? "" : ", ") + say(thing);
+    for (std::size_t i = 0; i < list.things.size(); ++i) {
+        if (i > 0)
+            said += text(i + 1 < list.things.size() ? "language.comma" : "language.and");
+        said += say(list.things[i]);
+    }
     return said;
 }
 

@@ -33,7 +33,9 @@ class Words {
 
     // The text of a key; the key itself where there is none, so that a gap is seen (a test finds it too).
     std::string_view text(std::string_view key) const;
-    // The text with its values filled in.
+    // The text with its values filled in, each where its {name} stands. A place that counts has the forms of
+    // what is said there (plurals.h), with # for the value itself: "{count|one a spring|=2 two springs|other
+    // # springs}".
     std::string say(const Phrase& phrase) const;
     // The amount with its unit: "+0.8 mm", "108 lbf", "12".
     std::string say(const Amount& amount) const;
@@ -54,6 +56,8 @@ class Words {
     const std::map<std::string, std::string, std::less<>>& all() const { return texts_; }
 
   private:
+    std::string said_in(std::string_view forms, const Parts& parts) const;
+
     std::string language_;
     std::map<std::string, std::string, std::less<>> texts_;
     Units units_;

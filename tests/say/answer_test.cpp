@@ -18,7 +18,7 @@ TEST_CASE("the answer is one sentence that a player can act on") {
     CHECK(answer_to(example("six-screw-plate")) ==
           "Add a spring, then loosen each claw screw ⅞ turn counter-clockwise (⅝ to 1¼).");
     CHECK(answer_to(example("cannot-float")) ==
-          "It cannot float on the 2 springs there are; with 5 it would.");
+          "It cannot float on the two springs there are; with five it would.");
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
 }
 
@@ -64,7 +64,7 @@ TEST_CASE("one turn is a turn, more are turns") {
 }
 
 TEST_CASE("hooks are counted from one at the bass side, as people count") {
-    CHECK(english().say(hooks_of({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}})) == "1, 3, 5");
+    CHECK(english().say(hooks_of({{4, 0, {}}, {0, 1, {}}, {2, 2, {}}})) == "1, 3 and 5");
 }
 
 TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and both are told") {

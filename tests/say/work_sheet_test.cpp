@@ -106,7 +106,7 @@ TEST_CASE("the way back undoes the change") {
     const WorkSheet sheet = sheet_for("lower-and-heavier", SheetWay::plain);
     REQUIRE(sheet.back.size() == 3);
     CHECK(sheet.back[0].key == "sheet.back_tighten"); // the change loosens
-    CHECK(english().say(sheet.back[1]).find("1, 3, 5") != std::string::npos);
+    CHECK(english().say(sheet.back[1]).find("1, 3 and 5") != std::string::npos);
     CHECK(english().say(sheet.back[2]).find("E2 A2 D3 G3 B3 E4") != std::string::npos);
 }
 
