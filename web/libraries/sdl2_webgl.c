@@ -1,6 +1,5 @@
 /* SDL's window asks for OpenGL by way of EGL, which Emscripten imitates in script, together with a main loop, sound and
- * full screens. The page has one canvas with one WebGL context, so SDL's few questions are answered here without EGL.
- * It saves 7 KB of a first visit (brotli). */
+ * full screens. The page has one canvas with one WebGL context, so SDL's few questions are answered here without EGL. */
 #include "src/SDL_internal.h"
 #include "src/video/SDL_sysvideo.h"
 #include "src/video/emscripten/SDL_emscriptenopengles.h"
