@@ -93,17 +93,18 @@ bool ControlList::field_at(float x, float y) const {
 std::string ControlList::json() const {
     auto list = Json::array();
     for (const Control& control : all())
-        list.push_back({{"id", control.id},
-                        {"role", name_of(control.role)},
-                        {"label", control.label},
-                        {"value", control.value},
-                        {"problem", control.problem},
-                        {"enabled", control.enabled},
-                        {"options", control.options},
-                        {"typed", control.typed == Typed::text            ? "text"
-                                  : control.typed == Typed::signed_number ? "signed"
-                                                                          : "number"},
-                        {"rect", {control.low.x, control.low.y, control.high.x, control.high.y}}});
+        list.push_back(object_of(
+            {{"id", control.id},
+             {"role", name_of(control.role)},
+             {"label", control.label},
+             {"value", control.value},
+             {"problem", control.problem},
+             {"enabled", control.enabled},
+             {"options", control.options},
+             {"typed", control.typed == Typed::text            ? "text"
+                       : control.typed == Typed::signed_number ? "signed"
+                                                               : "number"},
+             {"rect", std::vector<float>{control.low.x, control.low.y, control.high.x, control.high.y}}}));
     return list.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

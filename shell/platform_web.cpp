@@ -19,6 +19,9 @@ EM_JS(double, screen_value, (int what), {
 EM_JS(void, report_frame, (int changed, int controls_changed, int wish), {
     Module['onFrame'](changed, controls_changed, wish);
 });
+EM_JS(void, ask_for_frame, (), {
+    requestAnimationFrame(Module['_counterpull_frame']);
+});
 // clang-format on
 
 namespace counterpull {
@@ -53,8 +56,8 @@ ImU32 screen_colour(ScreenValue what) {
 struct Page {
     Interface interface { example_setup() };
     Window window{interface};
-    bool started = false; // before that there is no loop to resume
-    bool running = false;
+    bool started = false;    // before that there is nothing to draw with
+    bool running = false;    // a frame is asked for
     long told_revision = -1; // of what the page was told of last
     long told_controls = -1;
     Preferences told_preferences;
@@ -79,10 +82,9 @@ void frame() {
     const long controls = p.interface.controls().revision();
     report_frame(changed, controls != p.told_controls, p.interface.has_wish());
     p.told_controls = controls;
-    if (p.window.quiet() && p.running) {
-        emscripten_pause_main_loop();
-        p.running = false;
-    }
+    p.running = !p.window.quiet();
+    if (p.running)
+        ask_for_frame();
 }
 
 void wake_up() {
@@ -91,7 +93,7 @@ void wake_up() {
     if (p.running || !p.started)
         return;
     p.running = true;
-    emscripten_resume_main_loop();
+    ask_for_frame();
 }
 
 int on_event(void*, SDL_Event* event) {
@@ -156,8 +158,8 @@ int run_page() {
     SDL_AddEventWatch(on_event, nullptr);
     emscripten_set_webglcontextlost_callback("#canvas", nullptr, EM_TRUE, on_lost);
     emscripten_set_webglcontextrestored_callback("#canvas", nullptr, EM_TRUE, on_restored);
-    p.started = p.running = true;
-    emscripten_set_main_loop(frame, 0, 0);
+    p.started = true;
+    wake_up();
     return 0;
 }
 
@@ -168,6 +170,11 @@ extern "C" {
 
 EMSCRIPTEN_KEEPALIVE void counterpull_wake() {
     counterpull::wake_up();
+}
+
+// The browser's own call (ask_for_frame).
+EMSCRIPTEN_KEEPALIVE void counterpull_frame() {
+    counterpull::frame();
 }
 
 // The controls of the last frame as JSON (controls.h).

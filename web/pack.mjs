@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
 const [built, out] = process.argv.slice(2);
-const limit = 300_000; // bytes under brotli, all files of a first visit together; the goal is 260,000
+const limit = 290_000; // bytes under brotli, all files of a first visit together; the goal is 260,000
 const here = fileURLToPath(new URL("./", import.meta.url));
 const { buildSync } = createRequire(here + "toolchain/package.json")("esbuild");
 rmSync(out, { recursive: true, force: true });

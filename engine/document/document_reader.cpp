@@ -1,7 +1,10 @@
 #include "engine/document/document_reader.h"
 
+#include "engine/base/put_in_order.h"
+
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace counterpull {
 
@@ -172,7 +175,7 @@ std::string known_keys(const Group& group, const void* object, std::optional<std
             keys.push_back(field.key);
     if (but)
         keys.push_back(*but);
-    std::sort(keys.begin(), keys.end());
+    put_in_order(keys, std::less<>());
     std::string all;
     for (const std::string_view key : keys)
         all += (all.empty() ? "" : ", ") + std::string(key);

@@ -101,7 +101,8 @@ struct Field {
     void* value_in(void* object) const { return member.find(object); }
 };
 
-// The fields of one struct, one that has every default, and how to handle a std::vector of such structs.
+// The fields of one struct, one that has every default, and, where such structs stand in lists, how to handle
+// a std::vector of them.
 struct Group {
     std::span<const Field> fields{};
     const void* (*usual)() = nullptr;

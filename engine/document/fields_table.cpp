@@ -244,6 +244,12 @@ const Group& group() {
     static constexpr Group all = group_with<S>(fields);
     return all;
 }
+template <class S, const auto& fields>
+const Group& listed_group() {
+    static_assert(complete(fields));
+    static constexpr Group all = listed_group_with<S>(fields);
+    return all;
+}
 
 } // namespace
 
@@ -269,15 +275,15 @@ const Group& group_of<SpringSetup>() {
 }
 template <>
 const Group& group_of<OtherSprings>() {
-    return group<OtherSprings, other_springs_fields>();
+    return listed_group<OtherSprings, other_springs_fields>();
 }
 template <>
 const Group& group_of<PlacedSpring>() {
-    return group<PlacedSpring, placed_spring_fields>();
+    return listed_group<PlacedSpring, placed_spring_fields>();
 }
 template <>
 const Group& group_of<StringSetup>() {
-    return group<StringSetup, string_fields>();
+    return listed_group<StringSetup, string_fields>();
 }
 template <>
 const Group& group_of<NowSetup>() {
@@ -289,7 +295,7 @@ const Group& group_of<NextSetup>() {
 }
 template <>
 const Group& group_of<Reading>() {
-    return group<Reading, reading_fields>();
+    return listed_group<Reading, reading_fields>();
 }
 template <>
 const Group& group_of<OwnStrings>() {
@@ -301,7 +307,7 @@ const Group& group_of<BenchSetup>() {
 }
 template <>
 const Group& group_of<StepDone>() {
-    return group<StepDone, step_fields>();
+    return listed_group<StepDone, step_fields>();
 }
 
 } // namespace counterpull

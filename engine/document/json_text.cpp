@@ -131,6 +131,20 @@ Json parse_strictly(std::string_view text, Problems& problems) {
     return root;
 }
 
+Json parse_json(std::string_view text) {
+    Problems untold;
+    return parse_strictly(text, untold);
+}
+
+Json object_of(std::initializer_list<JsonMember> members) {
+    Json object = Json::object();
+    auto& into = object.get_ref<Json::object_t&>();
+    into.reserve(members.size());
+    for (const JsonMember& member : members)
+        into.emplace_back(member.key, std::move(member.value));
+    return object;
+}
+
 bool is_utf8(const std::string& text) {
     const Json value = text; // what is none is left out by one way of writing, and marked by the other
     return value.dump(-1, ' ', false, Json::error_handler_t::ignore) ==

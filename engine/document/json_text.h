@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -18,6 +19,16 @@ using Json = nlohmann::ordered_json;
 // The parsed document; discarded (is_discarded()) where `problems` gained a reason: text too long, not JSON
 // (with line and column), nested too deep, or a key given twice (with its path).
 Json parse_strictly(std::string_view text, Problems& problems);
+
+// The same of a text that is ours, or whose reader is not told what is wrong with it.
+Json parse_json(std::string_view text);
+
+// An object with these members. Json's own lists in braces copy each member twice over, and are more code.
+struct JsonMember {
+    const char* key;
+    mutable Json value; // moved from: what a list in braces holds cannot be otherwise
+};
+Json object_of(std::initializer_list<JsonMember> members);
 
 // Whether a text is UTF-8, and so can stand in JSON.
 bool is_utf8(const std::string& text);

@@ -109,9 +109,13 @@ void* at(void* list, std::size_t index) {
 template <auto pointer>
 inline constexpr Member member = members::At<pointer>::member;
 
-// The table of struct S with these rows.
+// The table of struct S with these rows; and of one that stands in lists.
 template <class S>
 constexpr Group group_with(std::span<const Field> fields) {
+    return {fields, &members::usual<S>};
+}
+template <class S>
+constexpr Group listed_group_with(std::span<const Field> fields) {
     return {fields, &members::usual<S>, &members::size<S>, &members::resize<S>, &members::at<S>};
 }
 

@@ -58,17 +58,17 @@ constexpr Field headstock_fields[] = {
     {.key = "name", .member = member<&HeadstockPreset::name>},
     {.key = "headstock_mm", .member = member<&HeadstockPreset::headstock_mm>},
 };
-constexpr Field two_scales_fields[] = {
+bool always(const void*) {
+    return true;
+}
+// One scale for all strings, or the longest and the shortest.
+constexpr Field scale_fields[] = {
     {.key = "number", .member = member<&ScalePreset::number>},
     {.key = "name", .member = member<&ScalePreset::name>},
-    {.key = "longest_mm", .member = member<&ScalePreset::longest_mm>},
-    {.key = "shortest_mm", .member = member<&ScalePreset::shortest_mm>},
-};
-constexpr Field one_scale_fields[] = {
-    {.key = "number", .member = member<&ScalePreset::number>},
-    {.key = "name", .member = member<&ScalePreset::name>},
-    {.key = "scale_mm", .member = member<&ScalePreset::longest_mm>},
-    {.key = "scale_mm", .member = member<&ScalePreset::shortest_mm>},
+    {.key = "longest_mm", .member = member<&ScalePreset::longest_mm>, .left_out = always},
+    {.key = "shortest_mm", .member = member<&ScalePreset::shortest_mm>, .left_out = always},
+    {.key = "scale_mm", .member = member<&ScalePreset::longest_mm>, .left_out = always},
+    {.key = "scale_mm", .member = member<&ScalePreset::shortest_mm>, .left_out = always},
 };
 constexpr Field gauge_fields[] = {
     {.key = "number", .member = member<&GaugeList::number>},
@@ -77,39 +77,37 @@ constexpr Field gauge_fields[] = {
     {.key = "gauges_in", .member = member<&GaugeList::gauges_in>},
 };
 
-// Walks the items of one preset file. The data are ours and tested, so a slip is a broken build, not input.
-template <class Preset, class FieldsOf>
-std::vector<Preset> read_items(std::string_view name, FieldsOf&& fields_of) {
-    const Json file = Json::parse(embedded_preset(name), nullptr, false);
-    std::vector<Preset> presets;
+// Walks the items of one preset file and reads each into what `add` puts at the end of a list. The data are
+// ours and tested, so a slip is a broken build, not input.
+void read_items(std::string_view name, std::span<const Field> fields, void* list, void* (*add)(void* list)) {
+    const Json file = parse_json(embedded_preset(name));
     const Json* items = file.is_object() ? value_at(file, "items") : nullptr;
     if (!items)
-        return presets;
+        return;
     for (const Json& item : *items) {
         Problems problems;
-        read_object(item, group_with<Preset>(fields_of(item)), &presets.emplace_back(), name, {false},
-                    problems);
+        read_object(item, {.fields = fields}, add(list), name, {false}, problems);
         assert(problems.none());
     }
-    return presets;
 }
 template <class Preset>
-std::vector<Preset> read_all(std::string_view name, std::span<const Field> fields) {
-    return read_items<Preset>(name, [&](const Json&) { return fields; });
+void read_all(std::string_view name, std::span<const Field> fields, std::vector<Preset>& into) {
+    read_items(name, fields, &into,
+               [](void* list) -> void* { return &static_cast<std::vector<Preset>*>(list)->emplace_back(); });
 }
 
 Presets read_presets() {
     Presets all;
-    all.string_sets = read_all<StringSetPreset>("string_sets", string_set_fields);
-    all.tunings = read_all<TuningPreset>("tunings", tuning_fields);
-    all.bridges = read_all<BridgePreset>("bridges", bridge_fields);
-    all.springs = read_all<SpringPreset>("springs", spring_fields);
-    all.screws = read_all<ScrewPreset>("screws", screw_fields);
-    all.headstocks = read_all<HeadstockPreset>("headstocks", headstock_fields);
-    all.scales = read_items<ScalePreset>("scales", [](const Json& item) -> std::span<const Field> {
-        return value_at(item, "scale_mm") ? one_scale_fields : two_scales_fields;
-    });
-    for (const GaugeList& list : read_all<GaugeList>("gauges", gauge_fields))
+    read_all("string_sets", string_set_fields, all.string_sets);
+    read_all("tunings", tuning_fields, all.tunings);
+    read_all("bridges", bridge_fields, all.bridges);
+    read_all("springs", spring_fields, all.springs);
+    read_all("screws", screw_fields, all.screws);
+    read_all("headstocks", headstock_fields, all.headstocks);
+    read_all("scales", scale_fields, all.scales);
+    std::vector<GaugeList> lists;
+    read_all("gauges", gauge_fields, lists);
+    for (const GaugeList& list : lists)
         for (const double gauge_in : list.gauges_in) {
             StringSetup& string = all.gauges.emplace_back();
             string.gauge_in = gauge_in;

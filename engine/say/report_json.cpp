@@ -11,12 +11,12 @@ namespace {
 Json placed_json(const std::vector<PlacedSpring>& springs) {
     Json list = Json::array();
     for (const PlacedSpring& placed : springs) {
-        Json entry = {{"hook", placed.hook}, {"hole", placed.hole}};
+        Json entry = object_of({{"hook", placed.hook}, {"hole", placed.hole}});
         if (placed.spring)
-            entry["spring"] = {{"rate_n_mm", placed.spring->rate_n_mm},
-                               {"free_length_mm", placed.spring->free_length_mm},
-                               {"initial_tension_n", placed.spring->initial_tension_n},
-                               {"longest_mm", placed.spring->longest_mm}};
+            entry["spring"] = object_of({{"rate_n_mm", placed.spring->rate_n_mm},
+                                         {"free_length_mm", placed.spring->free_length_mm},
+                                         {"initial_tension_n", placed.spring->initial_tension_n},
+                                         {"longest_mm", placed.spring->longest_mm}});
         list.push_back(std::move(entry));
     }
     return list;
@@ -25,22 +25,22 @@ Json placed_json(const std::vector<PlacedSpring>& springs) {
 Json spring_states_json(const std::vector<SpringState>& states) {
     Json springs = Json::array();
     for (const SpringState& spring : states)
-        springs.push_back(
-            {{"force_n", json_number(spring.force_n)}, {"length_mm", json_number(spring.length_mm)}});
+        springs.push_back(object_of(
+            {{"force_n", json_number(spring.force_n)}, {"length_mm", json_number(spring.length_mm)}}));
     return springs;
 }
 
 Json state_json(const BridgeState& state) {
     Json strings = Json::array();
     for (const StringState& string : state.strings)
-        strings.push_back({{"pitch_hz", json_number(string.pitch_hz)},
-                           {"tension_n", json_number(string.tension_n)},
-                           {"strength_used", json_number(string.strength_used)}});
-    return {{"strings", std::move(strings)},
-            {"total_tension_n", json_number(state.total_tension_n)},
-            {"springs", spring_states_json(state.springs)},
-            {"angle_deg", json_number(state.angle_deg)},
-            {"tail_mm", json_number(state.tail_mm)}};
+        strings.push_back(object_of({{"pitch_hz", json_number(string.pitch_hz)},
+                                     {"tension_n", json_number(string.tension_n)},
+                                     {"strength_used", json_number(string.strength_used)}}));
+    return object_of({{"strings", std::move(strings)},
+                      {"total_tension_n", json_number(state.total_tension_n)},
+                      {"springs", spring_states_json(state.springs)},
+                      {"angle_deg", json_number(state.angle_deg)},
+                      {"tail_mm", json_number(state.tail_mm)}});
 }
 
 const char* outcome_name(RestKind kind) {
@@ -66,18 +66,18 @@ Json phrases_json(const std::vector<Phrase>& phrases, const Words& words) {
 Json work_json(const Advice& advice) {
     if (!advice.turns)
         return nullptr;
-    return {{"visits", json_number(advice.work.visits)},
-            {"minutes", json_number(advice.work.minutes)},
-            {"way", advice.work.way.wedge ? "wedge" : "plain"},
-            {"test", advice.work.way.test}};
+    return object_of({{"visits", json_number(advice.work.visits)},
+                      {"minutes", json_number(advice.work.minutes)},
+                      {"way", advice.work.way.wedge ? "wedge" : "plain"},
+                      {"test", advice.work.way.test}});
 }
 
 Json fit_json(const Calibration& calibration) {
     if (calibration.starts == 0)
         return nullptr;
-    return {{"converged", calibration.converged},
-            {"sigmas", json_number(calibration.worst)},
-            {"starts", calibration.starts}};
+    return object_of({{"converged", calibration.converged},
+                      {"sigmas", json_number(calibration.worst)},
+                      {"starts", calibration.starts}});
 }
 
 Json advice_json(const Report& report, const Words& words) {
@@ -86,20 +86,20 @@ Json advice_json(const Report& report, const Words& words) {
         std::optional<double> more = advice.turns;
         if (more)
             *more -= report.solution.turns_made();
-        list.push_back({{"springs", placed_json(advice.springs)},
-                        {"chosen", advice.chosen},
-                        {"work", work_json(advice)},
-                        {"turns", json_number(advice.turns)},
-                        {"turns_sigma", advice.turns ? json_number(advice.turns_sigma) : nullptr},
-                        {"more_turns", json_number(more)},
-                        {"fits", advice.fits()},
-                        {"reasons", phrases_json(reasons_of(report.setup(), advice), words)},
-                        {"springs_after", spring_states_json(advice.springs_after)},
-                        {"turns_in_left", json_number(advice.thread_in)},
-                        {"turns_out_left", json_number(advice.thread_out)},
-                        {"per_turn_mm", json_number(mm_from_metres(advice.per_turn_m))},
-                        {"tail_sigma_mm", json_number(mm_from_metres(advice.tail_sigma_m))},
-                        {"bend_tail_mm", json_number(mm_from_metres(advice.bend_tail_m))}});
+        list.push_back(object_of({{"springs", placed_json(advice.springs)},
+                                  {"chosen", advice.chosen},
+                                  {"work", work_json(advice)},
+                                  {"turns", json_number(advice.turns)},
+                                  {"turns_sigma", advice.turns ? json_number(advice.turns_sigma) : nullptr},
+                                  {"more_turns", json_number(more)},
+                                  {"fits", advice.fits()},
+                                  {"reasons", phrases_json(reasons_of(report.setup(), advice), words)},
+                                  {"springs_after", spring_states_json(advice.springs_after)},
+                                  {"turns_in_left", json_number(advice.thread_in)},
+                                  {"turns_out_left", json_number(advice.thread_out)},
+                                  {"per_turn_mm", json_number(mm_from_metres(advice.per_turn_m))},
+                                  {"tail_sigma_mm", json_number(mm_from_metres(advice.tail_sigma_m))},
+                                  {"bend_tail_mm", json_number(mm_from_metres(advice.bend_tail_m))}}));
     }
     return list;
 }
@@ -122,8 +122,8 @@ Json numbers(const std::vector<double>& values) {
 Json watch_json(const TuningSheet& sheet) {
     if (!sheet.watch)
         return nullptr;
-    return {{"string", sheet.aim_cents.size() - static_cast<std::size_t>(*sheet.watch)},
-            {"cents", json_number(sheet.watch_cents)}};
+    return object_of({{"string", sheet.aim_cents.size() - static_cast<std::size_t>(*sheet.watch)},
+                      {"cents", json_number(sheet.watch_cents)}});
 }
 
 Json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
@@ -131,17 +131,19 @@ Json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
         return nullptr;
     Json gentler = nullptr;
     if (sheet->why_gentler) {
-        gentler = {{"why", words.say(why_in_words(*sheet->why_gentler))}, {"aim_cents", Json::array()}};
+        Json passes = Json::array();
         for (const std::vector<double>& pass : sheet->gentler_cents)
-            gentler["aim_cents"].push_back(numbers(pass));
+            passes.push_back(numbers(pass));
+        gentler = object_of(
+            {{"why", words.say(why_in_words(*sheet->why_gentler))}, {"aim_cents", std::move(passes)}});
     }
-    return {{"start", std::string(name_of(sheet->start))},
-            {"aim_cents", numbers(sheet->aim_cents)},
-            {"plain_passes", sheet->plain_passes ? Json(*sheet->plain_passes) : Json(nullptr)},
-            {"aim_hz", numbers(sheet->aim_hz)},
-            {"begin_cents", numbers(sheet->begin_cents)},
-            {"watch", watch_json(*sheet)},
-            {"gentler", std::move(gentler)}};
+    return object_of({{"start", std::string(name_of(sheet->start))},
+                      {"aim_cents", numbers(sheet->aim_cents)},
+                      {"plain_passes", sheet->plain_passes ? Json(*sheet->plain_passes) : Json(nullptr)},
+                      {"aim_hz", numbers(sheet->aim_hz)},
+                      {"begin_cents", numbers(sheet->begin_cents)},
+                      {"watch", watch_json(*sheet)},
+                      {"gentler", std::move(gentler)}});
 }
 
 // The last part of the path under guitar: "rate_n_mm".
@@ -153,8 +155,8 @@ std::string key_of(Unknown unknown) {
 Json fitted_json(const std::vector<FittedValue>& fitted) {
     Json object = Json::object();
     for (const FittedValue& value : fitted)
-        object[key_of(value.unknown)] = {{"value", json_number(value.value)},
-                                         {"sigma", json_number(value.sigma)}};
+        object[key_of(value.unknown)] =
+            object_of({{"value", json_number(value.value)}, {"sigma", json_number(value.sigma)}});
     return object;
 }
 
@@ -173,36 +175,35 @@ const char* name_of(Observed what) {
 Json readings_json(const std::vector<FittedReading>& readings) {
     Json list = Json::array();
     for (const FittedReading& reading : readings)
-        list.push_back({{"entry", reading.observation.entry},
-                        {"what", name_of(reading.observation.what)},
-                        {"index", reading.observation.index},
-                        {"read", json_number(reading.observation.value)},
-                        {"expected", json_number(reading.predicted)},
-                        {"left_out", reading.trust == Trust::left_out}});
+        list.push_back(object_of({{"entry", reading.observation.entry},
+                                  {"what", name_of(reading.observation.what)},
+                                  {"index", reading.observation.index},
+                                  {"read", json_number(reading.observation.value)},
+                                  {"expected", json_number(reading.predicted)},
+                                  {"left_out", reading.trust == Trust::left_out}}));
     return list;
 }
 
 Json test_reading_json(const std::optional<TestReading>& test) {
     if (!test)
         return nullptr;
-    return {{"reading", test->kind == ReadingKind::bend ? "bend" : "drop"},
-            {"string", test->string},
-            {"by_cents", json_number(test->by_cents)},
-            {"turns_sigma_after", json_number(test->sigma_after)}};
+    return object_of({{"reading", test->kind == ReadingKind::bend ? "bend" : "drop"},
+                      {"string", test->string},
+                      {"by_cents", json_number(test->by_cents)},
+                      {"turns_sigma_after", json_number(test->sigma_after)}});
 }
 
 } // namespace
 
 std::string report_json(const Report& report, const Words& words) {
     const UntouchedState& untouched = report.untouched;
-    Json document = {
+    const Json document = object_of({
         {"format", "counterpull-report/1"},
         {"now", state_json(report.now)},
-        {"untouched",
-         {{"outcome", outcome_name(untouched.outcome)},
-          {"angle_deg", json_number(untouched.angle_deg)},
-          {"tail_mm", json_number(untouched.tail_mm)},
-          {"per_turn_mm", json_number(untouched.per_turn_mm)}}},
+        {"untouched", object_of({{"outcome", outcome_name(untouched.outcome)},
+                                 {"angle_deg", json_number(untouched.angle_deg)},
+                                 {"tail_mm", json_number(untouched.tail_mm)},
+                                 {"per_turn_mm", json_number(untouched.per_turn_mm)}})},
         {"advice", advice_json(report, words)},
         {"instead", sentences_json(report.instead, words)},
         {"next", report.next ? state_json(*report.next) : Json(nullptr)},
@@ -212,7 +213,7 @@ std::string report_json(const Report& report, const Words& words) {
         {"readings", readings_json(report.solution.calibration.readings)},
         {"test_reading", test_reading_json(best_test_reading(report.solution))},
         {"warnings", sentences_json(report.warnings, words)},
-    };
+    });
     return document.dump(1) + "\n";
 }
 

@@ -14,7 +14,7 @@ namespace {
 
 std::map<std::string, std::string, std::less<>> texts_of(std::string_view file) {
     std::map<std::string, std::string, std::less<>> texts;
-    const auto document = Json::parse(file, nullptr, false);
+    const auto document = parse_json(file);
     for (const auto& [key, value] : document.items())
         if (const auto* text = value.get_ptr<const std::string*>())
             texts.emplace(key, *text);

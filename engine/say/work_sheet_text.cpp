@@ -41,18 +41,18 @@ std::string sheet_text(const WorkSheet& sheet, const Words& words) {
 std::string sheet_json(const Report& report, const WorkSheet& sheet, const Words& words) {
     Json steps = Json::array();
     for (const SheetStep& step : sheet.steps)
-        steps.push_back({{"text", words.say(step.text)},
-                         {"cautions", in_words(step.cautions, words)},
-                         {"blank", step.blank ? words.say(*step.blank) : ""}});
-    const Json all = {{"title", report.setup().title},
-                      {"answer", words.say(answer_sentence(report))},
-                      {"details", in_words(answer_details(report), words)},
-                      {"buy_title", std::string(words.text("sheet.buy"))},
-                      {"buy", in_words(sheet.buy, words)},
-                      {"steps", std::move(steps)},
-                      {"back_title", std::string(words.text("sheet.back"))},
-                      {"back", in_words(sheet.back, words)},
-                      {"closing", std::string(words.text("text.closing"))}};
+        steps.push_back(object_of({{"text", words.say(step.text)},
+                                   {"cautions", in_words(step.cautions, words)},
+                                   {"blank", step.blank ? words.say(*step.blank) : ""}}));
+    const Json all = object_of({{"title", report.setup().title},
+                                {"answer", words.say(answer_sentence(report))},
+                                {"details", in_words(answer_details(report), words)},
+                                {"buy_title", std::string(words.text("sheet.buy"))},
+                                {"buy", in_words(sheet.buy, words)},
+                                {"steps", std::move(steps)},
+                                {"back_title", std::string(words.text("sheet.back"))},
+                                {"back", in_words(sheet.back, words)},
+                                {"closing", std::string(words.text("text.closing"))}});
     return all.dump();
 }
 

@@ -36,7 +36,7 @@ constexpr Field lamp_fields[] = {
 namespace counterpull {
 template <>
 const Group& group_of<Lamp>() {
-    static constexpr Group group = group_with<Lamp>(lamp_fields);
+    static constexpr Group group = listed_group_with<Lamp>(lamp_fields);
     return group;
 }
 } // namespace counterpull

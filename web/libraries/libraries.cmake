@@ -15,30 +15,33 @@ if(EMSCRIPTEN)
     cpuinfo/SDL_cpuinfo.c
     dynapi/SDL_dynapi.c
     events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c events/SDL_events.c
-     events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c
-    events/SDL_quit.c events/SDL_touch.c events/SDL_windowevents.c events/imKStoUCS.c
+    events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c events/SDL_quit.c events/SDL_touch.c
+    events/SDL_windowevents.c events/imKStoUCS.c
     file/SDL_rwops.c
-    
-     
-     
-     
-     
     stdlib/SDL_crc16.c stdlib/SDL_crc32.c stdlib/SDL_getenv.c stdlib/SDL_iconv.c stdlib/SDL_malloc.c
     stdlib/SDL_qsort.c stdlib/SDL_stdlib.c stdlib/SDL_string.c stdlib/SDL_strtokr.c
     thread/SDL_thread.c thread/generic/SDL_syscond.c thread/generic/SDL_sysmutex.c
     thread/generic/SDL_syssem.c thread/generic/SDL_systhread.c thread/generic/SDL_systls.c
     timer/SDL_timer.c timer/unix/SDL_systimer.c
-        
-        
-    video/SDL_clipboard.c video/SDL_egl.c   video/SDL_rect.c
-       video/SDL_video.c 
-    
-    video/emscripten/SDL_emscriptenevents.c 
-    video/emscripten/SDL_emscriptenmouse.c video/emscripten/SDL_emscriptenopengles.c
+    video/SDL_clipboard.c video/SDL_rect.c video/SDL_video.c
+    video/emscripten/SDL_emscriptenevents.c video/emscripten/SDL_emscriptenmouse.c
     video/emscripten/SDL_emscriptenvideo.c)
   list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)
-  add_library(sdl2 STATIC ${sdl_sources} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c)
-  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include)
+  add_library(sdl2 STATIC ${sdl_sources} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
+    ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_webgl.c ${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c)
+  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl})
+  # The C library's reading of numbers, with double in the place of long double (libc_lean.c).
+  set(musl ${EMSCRIPTEN_ROOT_PATH}/system/lib/libc/musl)
+  file(READ ${musl}/src/internal/floatscan.c source)
+  string(REPLACE "#include \"floatscan.h\"" "" source "${source}")
+  string(REPLACE "long double" "double" source "${source}")
+  string(REPLACE "1000000000.0L" "1000000000.0" source "${source}")
+  string(REPLACE "LDBL_" "DBL_" source "${source}")
+  string(REPLACE "__floatscan" "floatscan" source "${source}")
+  string(REGEX REPLACE "(fmod|scalbn|copysign|fabs)l\\(" "\\1(" source "${source}")
+  file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/floatscan_of_doubles.c "${source}")
+  set_source_files_properties(${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c PROPERTIES INCLUDE_DIRECTORIES
+    "${CMAKE_CURRENT_BINARY_DIR};${musl}/src/include;${musl}/src/internal;${musl}/arch/emscripten")
   # No audio, joystick, sensor or renderer: a window with WebGL and its events is all that is used.
   target_compile_definitions(sdl2 PRIVATE SDL_LEAN_AND_MEAN=1 SDL_AUDIO_DISABLED=1 SDL_JOYSTICK_DISABLED=1
     SDL_SENSOR_DISABLED=1 SDL_RENDER_DISABLED=1)

@@ -1,7 +1,8 @@
 /* What SDL and its user name but the page never needs: game controllers, shared objects, pictures drawn without OpenGL,
- * recorded gestures, and the address of every OpenGL function there is. Left out they save
- * 12 KB of a first visit (brotli). */
+ * recorded gestures, full screens. */
 #include <SDL.h>
+#include <emscripten.h>
+#include <emscripten/html5.h>
 
 #include <stdarg.h>
 #include <stdlib.h>
@@ -82,10 +83,88 @@ void SDL_GestureProcessEvent(SDL_Event* event) {
 
 void SDL_GestureQuit(void) {}
 
-/* SDL then takes the context to have no extensions; the drawing asks for none through it. */
-void (*eglGetProcAddress(const char* name))(void) {
+/* Full screens, a pointer that is locked in, a question before the page is left, a title (the page sets its own), sizes
+ * that the style sheet does not give, waiting inside of a frame. */
+EMSCRIPTEN_RESULT emscripten_request_fullscreen_strategy(const char* target, EM_BOOL later,
+                                                         const EmscriptenFullscreenStrategy* strategy) {
+    (void)target;
+    (void)later;
+    (void)strategy;
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+EMSCRIPTEN_RESULT emscripten_exit_fullscreen(void) {
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+EMSCRIPTEN_RESULT emscripten_set_fullscreenchange_callback_on_thread(const char* target, void* data, EM_BOOL capture,
+                                                                     em_fullscreenchange_callback_func callback,
+                                                                     pthread_t thread) {
+    (void)target;
+    (void)data;
+    (void)capture;
+    (void)callback;
+    (void)thread;
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+EMSCRIPTEN_RESULT emscripten_request_pointerlock(const char* target, EM_BOOL later) {
+    (void)target;
+    (void)later;
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+EMSCRIPTEN_RESULT emscripten_exit_pointerlock(void) {
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+EMSCRIPTEN_RESULT emscripten_set_pointerlockchange_callback_on_thread(const char* target, void* data, EM_BOOL capture,
+                                                                      em_pointerlockchange_callback_func callback,
+                                                                      pthread_t thread) {
+    (void)target;
+    (void)data;
+    (void)capture;
+    (void)callback;
+    (void)thread;
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+EMSCRIPTEN_RESULT emscripten_set_beforeunload_callback_on_thread(void* data, em_beforeunload_callback callback,
+                                                                 pthread_t thread) {
+    (void)data;
+    (void)callback;
+    (void)thread;
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+EMSCRIPTEN_RESULT emscripten_set_element_css_size(const char* target, double width, double height) {
+    (void)target;
+    (void)width;
+    (void)height;
+    return EMSCRIPTEN_RESULT_NOT_SUPPORTED;
+}
+
+void emscripten_set_window_title(const char* title) {
+    (void)title;
+}
+
+/* A browser has no environment. */
+char* getenv(const char* name) {
     (void)name;
     return NULL;
+}
+
+int setenv(const char* name, const char* value, int overwrite) {
+    (void)name;
+    (void)value;
+    (void)overwrite;
+    return -1;
+}
+
+/* Emscripten's own answer brings along its main loop, sound and full screens. */
+void emscripten_get_screen_size(int* width, int* height) {
+    *width = EM_ASM_INT({ return screen.width; });
+    *height = EM_ASM_INT({ return screen.height; });
 }
 
 /* Dear ImGui reads the shaders' version with this, and window places from a file that the page has not. */

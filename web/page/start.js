@@ -35,7 +35,6 @@ globalThis.Module = {
   onFrame(different, controlsDiffer, wished) {
     if (!shown && ready) {
       shown = true;
-      document.title = pageText("start.title"); // SDL had put its window's there
       uncover();
       keepOffline().catch(() => {}); // refused by the browser: the page works, from the network
     }
