@@ -58,9 +58,6 @@ constexpr Field headstock_fields[] = {
     {.key = "name", .member = member<&HeadstockPreset::name>},
     {.key = "headstock_mm", .member = member<&HeadstockPreset::headstock_mm>},
 };
-bool always(const void*) {
-    return true;
-}
 // One scale for all strings, or the longest and the shortest.
 constexpr Field scale_fields[] = {
     {.key = "number", .member = member<&ScalePreset::number>},
