@@ -1,5 +1,6 @@
 #include "engine/advice/advice.h"
 
+#include "engine/advice/wedge.h"
 #include "engine/base/put_in_order.h"
 #include "engine/base/units.h"
 #include "engine/belief/standing.h"
@@ -67,8 +68,7 @@ void hold_direction(const Setup& setup, Advice& advice) {
     const double per_turn_m = tail_per_turn_balanced_m(as_said, advice.angle_rad).value_or(0.0);
     if (per_turn_m >= 0.0 && !advice.stable)
         return; // it runs away when retuned: no reading says which way
-    const double more =
-        *off_m / (per_turn_m < 0.0 ? -per_turn_m : metres_from_mm(usual_per_turn_mm));
+    const double more = *off_m / (per_turn_m < 0.0 ? -per_turn_m : metres_from_mm(usual_per_turn_mm));
     advice.turns = made + more;
     advice.by_direction = true;
 }
@@ -122,7 +122,7 @@ Job job_of(const Belief& belief, const TurnsSpread& spread, const Assembly& asse
     job.turns_sigma = advice.turns_sigma;
     if (const auto test = tests.best(advice.turns_per, advice.turns_sigma))
         job.turns_sigma_tested = test->sigma_after;
-    job.wedge = !is_under_way(setup) && advice.per_turn_m != 0.0 && advice.thread_in > 0.0;
+    job.wedge = !is_under_way(setup) && advice.per_turn_m != 0.0 && wedge_surplus_turns(advice);
     job.strings = static_cast<int>(setup.next.strings.size());
     job.springs_moved = advice.moved;
     job.strings_come_down = strings_are_up(setup) && (advice.moved > 0 || strings_change(setup));
@@ -155,6 +155,8 @@ void judge_spread(const Belief& belief, const TurnsSpread& spread, const Assembl
     const double travel_m = assembly.bridge.tail_high_m - assembly.bridge.tail_low_m;
     advice.measure_first = ninety_percent * advice.tail_sigma_m > 0.5 * travel_m;
     advice.work = least_work(job);
+    advice.test_pays = job.turns_sigma_tested &&
+                       predicted_work(job, {false, true}).minutes < predicted_work(job, {}).minutes;
 }
 
 void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& advice) {
@@ -191,6 +193,20 @@ bool is_under_way(const Setup& setup) {
 bool is_correction(const Setup& setup) {
     return is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings &&
                                    setup.now.tuning == setup.next.tuning);
+}
+
+bool needs_an_open_nut(const Setup& setup) {
+    if (is_under_way(setup))
+        return false;
+    if (!setup.now.in_tune || setup.now.strings != setup.next.strings)
+        return true;
+    for (std::size_t i = 0; i < setup.next.tuning.size(); ++i) {
+        const int semitones = key_number(setup.next.tuning[i]) - key_number(setup.now.tuning[i]);
+        const double cents = 100.0 * semitones + setup.next.offset_cents.at(i) - setup.now.offset_cents.at(i);
+        if (std::abs(cents) > fine_tuner_cents)
+            return true;
+    }
+    return false;
 }
 
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests) {

@@ -106,7 +106,8 @@ void warn_of_readings(const Solution& solution, std::vector<Warning>& warnings) 
     for (const FittedReading& reading : unexpected_readings(solution.setup())) {
         Warning warning = about(WarningKind::reading_unexpected, reading);
         if (reading.observation.what == Observed::cents)
-            warning.string = static_cast<int>(solution.setup().next.strings.size()) - reading.observation.index;
+            warning.string =
+                static_cast<int>(solution.setup().next.strings.size()) - reading.observation.index;
         const bool told = std::any_of(warnings.begin(), warnings.end(), [&](const Warning& other) {
             return other.entry == warning.entry && other.kind != WarningKind::reading_unexplained;
         });
@@ -133,6 +134,8 @@ void warn(const Rest& untouched, Report& report) {
     if (setup.next.rest == RestWanted::floating &&
         (setup.next.tail_mm <= limits[0] || setup.next.tail_mm >= limits[1]))
         warnings.push_back({WarningKind::wanted_at_stop});
+    if (setup.guitar.nut_locked && needs_an_open_nut(setup))
+        warnings.push_back({WarningKind::nut_locked});
     warn_of_readings(solution, warnings);
 }
 

@@ -103,6 +103,8 @@ Phrase sentence_of(const Warning& warning) {
         return {"warning.spring_closed"};
     case WarningKind::wanted_at_stop:
         return {"warning.wanted_at_stop"};
+    case WarningKind::nut_locked:
+        return {"warning.nut_locked"};
     case WarningKind::readings_pull_apart: {
         List entries;
         for (const int entry : warning.entries)

@@ -34,7 +34,7 @@ TEST_CASE("turns already made are not asked for again") {
     CHECK(answer_to(setup) == "That is it: leave the springs and the claw as they are.");
     setup.log[0].turns = {turns - 0.5, turns - 0.5};
     setup.log[0].tail_mm.reset();
-    CHECK(answer_to(setup).starts_with("Now ½ turn more, both screws tighter, clockwise"));
+    CHECK(answer_to(setup).starts_with("Now ½ turn more from where the screws stand, both tighter (clockwise)"));
 }
 
 TEST_CASE("a range is told where it says more, and either way where it may be either way") {

@@ -211,7 +211,7 @@ std::string all_said(const Setup& setup, const Words& words) {
     const Report report = answered(setup);
     std::string said = report_text(report, words);
     if (report.next) {
-        for (const SheetWay way : {SheetWay::plain, SheetWay::wedge})
+        for (const Way way : {Way{}, Way{true, false}, Way{false, true}})
             said += sheet_text(work_sheet(report, way), words);
         said += whatif_text(report, whatif(report.solution), words);
     }
