@@ -136,7 +136,7 @@ export interface Advice {
   /** By the player, in next.springs. */
   chosen: boolean;
   /** Predicted, by the way that takes the least; null where no claw position does it. */
-  work: { visits: number; minutes: number; way: "plain" | "wedge"; test: boolean } | null;
+  work: { visits: number | null; minutes: number | null; way: "plain" | "wedge"; test: boolean };
   turns: number | null;
   turns_sigma: number | null;
   more_turns: number | null;
