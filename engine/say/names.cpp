@@ -124,6 +124,8 @@ Phrase sentence_of(const Warning& warning) {
             .with("string", warning.string)
             .with("expected", signed_number(warning.expected, 0))
             .with("read", signed_number(warning.read, 0));
+    case WarningKind::spring_lengths_apart:
+        return {"warning.spring_lengths_apart"};
     case WarningKind::fit_not_settled:
         return {"warning.fit_not_settled"};
     case WarningKind::direction_held:

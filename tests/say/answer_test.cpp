@@ -14,11 +14,11 @@ std::string answer_to(const Setup& setup) {
 } // namespace
 
 TEST_CASE("the answer is one sentence that a player can act on") {
-    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn counter-clockwise (⅛ to ½).");
+    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn counter-clockwise (⅛ to ⅜).");
     CHECK(answer_to(example("six-screw-plate")) ==
-          "Add a spring, then loosen each claw screw ⅞ turn counter-clockwise (⅝ to 1¼).");
+          "Tighten each claw screw 1¾ turns clockwise (1 to 2⅜).");
     CHECK(answer_to(example("cannot-float")) ==
-          "It cannot float on the two springs there are; with five it would.");
+          "It cannot float on the two springs there are; with four it would.");
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
 }
 
@@ -80,7 +80,7 @@ TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and bo
 TEST_CASE("the text for people carries units and stays within a terminal's width where it can") {
     const Setup setup = example("six-screw-plate");
     const std::string text = report_text(answered(setup), english());
-    CHECK(text.starts_with("Six screws, rear a little up\n\nAdd a spring, then loosen each claw screw"));
+    CHECK(text.starts_with("Six screws, rear a little up\n\nTighten each claw screw 1¾ turns"));
     for (const char* part : {" mm", "°", " lbf", " N ", "E2", "0.0460", "repairer"})
         CHECK(text.find(part) != std::string::npos);
 }
