@@ -23,7 +23,8 @@ struct ChoiceText {
 std::string id_of(const Arrangement& springs) {
     std::string id = "choice";
     for (const PlacedSpring& placed : springs)
-        id += " " + std::to_string(placed.hook) + "-" + std::to_string(placed.hole) + (placed.spring ? "*" : "");
+        id += " " + std::to_string(placed.hook) + "-" + std::to_string(placed.hole) +
+              (placed.spring ? "*" : "");
     return id;
 }
 
@@ -89,7 +90,13 @@ void draw_choice(const Desk& desk, const ChoiceText& choice, float width) {
     faint(desk, choice.notes);
     if (!choice.more.empty())
         faint(desk, choice.more);
-    desk.controls.declare({choice.id + " said", Role::status, choice.head, choice.spoken, "", true, at,
+    desk.controls.declare({choice.id + " said",
+                           Role::status,
+                           choice.head,
+                           choice.spoken,
+                           "",
+                           true,
+                           at,
                            {at.x + width, ImGui::GetItemRectMax().y}});
     if (choice.chosen) {
         if (button(desk, choice.id, desk.say("ui.as_recommended")))
@@ -121,9 +128,8 @@ void draw_chosen(const Desk& desk) {
     if (!springs)
         return;
     body(desk, desk.kept("springs chosen", [&] {
-        return desk.say(Phrase("ui.springs_chosen")
-                            .with("count", springs->size())
-                            .with("hooks", hooks_of(*springs)));
+        return desk.say(
+            Phrase("ui.springs_chosen").with("count", springs->size()).with("hooks", hooks_of(*springs)));
     }));
     if (button(desk, "next.springs", desk.say("ui.as_recommended")))
         choose(desk, std::nullopt);

@@ -66,8 +66,8 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
             continue;
         const Amount expected = what == Observed::tail ? signed_millimetres(reading.predicted, 1)
                                                        : signed_number(reading.predicted, 0);
-        return desk.say(
-            Phrase(reading.trust == Trust::left_out ? "ui.expected_left_out" : "ui.expected").with("value", expected));
+        return desk.say(Phrase(reading.trust == Trust::left_out ? "ui.expected_left_out" : "ui.expected")
+                            .with("value", expected));
     }
     return "";
 }
@@ -75,7 +75,7 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
 // What is said of an entry.
 struct EntryText {
     std::string head, tail_expected;
-    Lines warnings; // of what was read
+    Lines warnings;          // of what was read
     Lines strings, expected; // of each string that is read
 };
 

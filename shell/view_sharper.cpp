@@ -119,9 +119,9 @@ void draw_pivot(const Desk& desk) {
     GuitarSetup usual;
     usual.bridge.kind = kind;
     const double usual_cents = return_cents(usual);
-    if (const auto entered =
-            number_field(desk, "guitar.bridge.return_cents", desk.say("ui.return_cents"), return_cents(guitar),
-                         {desk.say("unit.cents"), 1.0, 1, false, usual_cents, desk.say("ui.return_note")}))
+    if (const auto entered = number_field(
+            desk, "guitar.bridge.return_cents", desk.say("ui.return_cents"), return_cents(guitar),
+            {desk.say("unit.cents"), 1.0, 1, false, usual_cents, desk.say("ui.return_note")}))
         desk.bench.edit([&](Setup& s) {
             s.guitar.bridge.return_cents =
                 *entered == usual_cents ? std::nullopt : std::optional<double>(*entered);

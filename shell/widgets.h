@@ -15,8 +15,8 @@ namespace counterpull {
 void space(float height);
 void rule(const Desk& desk);
 
-// A button; `primary` fills it with the accent. True when pressed. `spoken` is its label to those who hear it,
-// where that says more; it begins with what is seen.
+// A button; `primary` fills it with the accent. True when pressed. `spoken` is its label to those who hear
+// it, where that says more; it begins with what is seen.
 bool button(const Desk& desk, std::string_view id, std::string_view label, bool primary = false,
             std::string_view spoken = {});
 

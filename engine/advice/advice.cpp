@@ -67,8 +67,7 @@ void hold_direction(const Setup& setup, Advice& advice) {
     const double per_turn_m = tail_per_turn_balanced_m(as_said, advice.angle_rad).value_or(0.0);
     if (per_turn_m >= 0.0 && !advice.stable)
         return; // it runs away when retuned: no reading says which way
-    const double more =
-        *off_m / (per_turn_m < 0.0 ? -per_turn_m : metres_from_mm(usual_per_turn_mm));
+    const double more = *off_m / (per_turn_m < 0.0 ? -per_turn_m : metres_from_mm(usual_per_turn_mm));
     advice.turns = made + more;
     advice.by_direction = true;
 }
@@ -173,9 +172,9 @@ void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& adv
 bool better(const Setup& setup, const Advice& a, const Advice& b) {
     auto rank = [&](const Advice& advice) {
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
-        return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(),
-                          !advice.stable, to_buy, advice.measure_first,
-                          std::floor(advice.work.minutes / work_step_minutes), advice.moved,
+        return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
+                          to_buy, advice.measure_first, std::floor(advice.work.minutes / work_step_minutes),
+                          advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };
     return rank(a) < rank(b);
@@ -224,7 +223,8 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const 
             add(springs, true);
     put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, a, b); });
     all.front().recommended = true;
-    const auto chosen = std::find_if(all.begin(), all.end(), [](const Advice& advice) { return advice.chosen; });
+    const auto chosen =
+        std::find_if(all.begin(), all.end(), [](const Advice& advice) { return advice.chosen; });
     if (chosen != all.end())
         std::rotate(all.begin(), chosen, chosen + 1);
     return all;

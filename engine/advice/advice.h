@@ -26,8 +26,8 @@ inline constexpr double held_extra_turns = 0.25;
 // Where a spring has just closed, the spread of the turns is that of so much tighter, with the spring open:
 // across the jump there is no slope.
 inline constexpr double opened_turns = 0.01;
-// Direction: where the last reading in tune lies further than this from what is wanted, the screws turn the way
-// that it says: too high is tightened, too low loosened.
+// Direction: where the last reading in tune lies further than this from what is wanted, the screws turn the
+// way that it says: too high is tightened, too low loosened.
 inline constexpr double wrong_tail_m = 0.5e-3;
 // The stiffness of a float is told by this bend of the third string.
 inline constexpr double told_bend_semitones = 2.0;
@@ -64,21 +64,21 @@ struct Advice {
     Deviations turns_per{};      // what makes it up: d(turns) by each unknown
     double angle_rad = 0.0;      // the attitude wanted
     double per_turn_m = 0.0;     // tail per turn of both screws there, at pitch; 0 on the body
-    double tail_sigma_m = 0.0;   // 1 σ of the tail after these turns, back in tune: hand and friction included
-    double bend_tail_m = 0.0;    // how far the tail rises when the third string is bent; 0 on the body
-    double thread_in = 0.0;      // turns left afterwards, tighter and looser
+    double tail_sigma_m = 0.0; // 1 σ of the tail after these turns, back in tune: hand and friction included
+    double bend_tail_m = 0.0;  // how far the tail rises when the third string is bent; 0 on the body
+    double thread_in = 0.0;    // turns left afterwards, tighter and looser
     double thread_out = 0.0;
     std::vector<SpringState> springs_after; // as wanted, in the order of `springs`
     Hindrances hindrances;
-    Work work;                    // predicted, by the way that takes the least
-    double arm_nm_per_rad = 0.0;  // how hard the arm feels: −dτ/dθ with the tuners untouched; 0 on the body
-    bool stable = false;          // settles when retuned (always so on the body)
-    bool chosen = false;          // by the player
-    bool recommended = false;     // the best but for the player's choice; one of all
-    bool splayed = false;         // springs led across, the last resort
-    bool measure_first = false;   // the tail after these turns may stand anywhere between its stops
-    bool by_direction = false;    // the turns follow from the last reading alone: the fit had them the other way
-    int moved = 0;                // springs put in, taken out or moved
+    Work work;                   // predicted, by the way that takes the least
+    double arm_nm_per_rad = 0.0; // how hard the arm feels: −dτ/dθ with the tuners untouched; 0 on the body
+    bool stable = false;         // settles when retuned (always so on the body)
+    bool chosen = false;         // by the player
+    bool recommended = false;    // the best but for the player's choice; one of all
+    bool splayed = false;        // springs led across, the last resort
+    bool measure_first = false;  // the tail after these turns may stand anywhere between its stops
+    bool by_direction = false; // the turns follow from the last reading alone: the fit had them the other way
+    int moved = 0;             // springs put in, taken out or moved
     bool fits() const { return hindrances.none(); }
     // It would fit if only the player had more springs.
     bool only_springs_missing() const { return hindrances.springs_missing && hindrances.count() == 1; }
@@ -89,11 +89,11 @@ struct Advice {
     bool settable() const { return std::abs(per_turn_m) * hand_turn * 1e3 <= level_tail_mm; }
 };
 
-// Every arrangement worth calculating, best first: the one chosen (next.springs), whether it fits or not; what
-// fits; then what would with springs yet to be bought; what settles; what is surer than to be "measured first";
-// then by the work predicted (work.h), the fewest springs moved, the most thread left both ways. Splayed ones
-// stand in only where nothing else fits. Never empty. `claw` is where the claw would be at a count of zero
-// turns; `tests` what may be read before the first turn.
+// Every arrangement worth calculating, best first: the one chosen (next.springs), whether it fits or not;
+// what fits; then what would with springs yet to be bought; what settles; what is surer than to be "measured
+// first"; then by the work predicted (work.h), the fewest springs moved, the most thread left both ways.
+// Splayed ones stand in only where nothing else fits. Never empty. `claw` is where the claw would be at a
+// count of zero turns; `tests` what may be read before the first turn.
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests);
 
 // The next strings are on already, in their tuning: what follows are corrections.

@@ -106,7 +106,8 @@ void warn_of_readings(const Solution& solution, std::vector<Warning>& warnings) 
     for (const FittedReading& reading : unexpected_readings(solution.setup())) {
         Warning warning = about(WarningKind::reading_unexpected, reading);
         if (reading.observation.what == Observed::cents)
-            warning.string = static_cast<int>(solution.setup().next.strings.size()) - reading.observation.index;
+            warning.string =
+                static_cast<int>(solution.setup().next.strings.size()) - reading.observation.index;
         const bool told = std::any_of(warnings.begin(), warnings.end(), [&](const Warning& other) {
             return other.entry == warning.entry && other.kind != WarningKind::reading_unexplained;
         });

@@ -42,8 +42,8 @@ Solved solve(Setup setup) {
     std::vector<Advice> advice = advise(belief, claw, tests);
     const auto arm_now = arm_now_nm_per_rad(belief, claw);
     const ClawSetting by_now = held->log.empty() ? claw : turned_by(claw, held->log.back());
-    solved.solution =
-        Solution{std::move(held), std::move(calibration), now, *said, claw, by_now, std::move(advice), arm_now};
+    solved.solution = Solution{std::move(held), std::move(calibration), now,    *said, claw,
+                               by_now,          std::move(advice),      arm_now};
     return solved;
 }
 

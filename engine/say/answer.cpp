@@ -186,7 +186,10 @@ std::vector<Phrase> notes_on(const Report& report, const Advice& advice) {
     std::vector<Phrase> notes = reasons_of(report.setup(), advice);
     if (!advice.fits())
         return notes;
-    notes.push_back(time_in_words(advice.work.minutes));
+    const bool done = is_under_way(report.setup()) && advice.moved == 0 &&
+                      std::abs(report.solution.more_turns(advice)) < least_turn;
+    if (!done)
+        notes.push_back(time_in_words(advice.work.minutes));
     if (const auto harder = arm_harder(report, advice))
         notes.push_back(arm_in_words(*harder));
     return notes;
