@@ -21,25 +21,6 @@ void draw_refusals(const Desk& desk) {
         warning(desk, sentence_of(problem, desk.words));
 }
 
-std::string reasons_in_words(const Desk& desk, const Advice& advice) {
-    std::string text;
-    for (const Phrase& reason : reasons_of(desk.bench.answered(), advice))
-        text += (text.empty() ? "" : "; ") + desk.words.say(reason);
-    return text;
-}
-
-std::string turns_of(const Desk& desk, const Advice& advice) {
-    if (!advice.turns)
-        return std::string(desk.say("text.nowhere"));
-    const Parts turns = {Turns{*advice.turns},
-                         " (",
-                         number(std::abs(*advice.turns), 2),
-                         " ± ",
-                         number(ninety_percent * advice.turns_sigma, 2),
-                         ")"};
-    return desk.say(Phrase(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in").with("turns", turns));
-}
-
 } // namespace
 
 const std::string& answer_in_words(const Workbench& bench, const Words& words, Kept& kept) {
@@ -122,62 +103,6 @@ void draw_details(const Desk& desk) {
             desk.view.wish = "notebook";
     }
     draw_steps(desk);
-}
-
-namespace {
-
-struct ChoiceText {
-    bool fits;
-    std::string head, turns, reasons, more; // the last "" where there is nothing to be said
-};
-
-ChoiceText text_of(const Desk& desk, const Advice& advice) {
-    ChoiceText text{advice.fits(), desk.say(choice_of(advice)), turns_of(desk, advice),
-                    reasons_in_words(desk, advice), ""};
-    if (advice.fits() && advice.bend_tail_m != 0.0)
-        text.more = desk.say(Phrase("ui.choice_more")
-                                 .with("in", number(advice.thread_in, 1))
-                                 .with("out", number(advice.thread_out, 1))
-                                 .with("force", newtons(advice.springs_after.front().force_n, 0))
-                                 .with("length", millimetres(advice.springs_after.front().length_mm, 0))
-                                 .with("bend", millimetres(mm_from_metres(advice.bend_tail_m), 1)));
-    return text;
-}
-
-} // namespace
-
-void draw_choices(const Desk& desk) {
-    const float width = ImGui::GetContentRegionAvail().x;
-    const auto& choices = desk.kept("choices", [&] {
-        std::vector<ChoiceText> texts;
-        for (const Advice* told : told_choices(desk.bench.report()))
-            texts.push_back(text_of(desk, *told));
-        return texts;
-    });
-    for (const ChoiceText& choice : choices) {
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        // Filled where it fits, a ring where it does not; the words say so too.
-        const ImU32 mark = choice.fits ? desk.theme.colours.accent : desk.theme.colours.warning;
-        ImDrawList* draw = ImGui::GetWindowDrawList();
-        if (choice.fits)
-            draw->AddCircleFilled({at.x + 6.0f, at.y + 9.0f}, 5.0f, mark);
-        else
-            draw->AddCircle({at.x + 6.0f, at.y + 9.0f}, 4.5f, mark, 0, 1.8f);
-        ImGui::Indent(20.0f);
-        paragraph(desk, choice.head, desk.theme.fonts.strong, desk.theme.colours.ink);
-        const float head_width = ImGui::GetItemRectSize().x;
-        const float turns_width = size_of(desk.theme.fonts.body, choice.turns).x;
-        if (head_width + turns_width + 40.0f < width)
-            text_at(desk.theme.fonts.body, {at.x + width - turns_width, at.y}, desk.theme.colours.ink,
-                    choice.turns);
-        else
-            body(desk, choice.turns);
-        faint(desk, choice.reasons);
-        if (!choice.more.empty())
-            faint(desk, choice.more);
-        ImGui::Unindent(20.0f);
-        space(2.0f);
-    }
 }
 
 void draw_pulls(const Desk& desk) {

@@ -146,6 +146,16 @@ void draw_spring_count(const Desk& desk) {
     }
 }
 
+void draw_springs_owned(const Desk& desk) {
+    const GuitarSetup& guitar = desk.bench.setup().guitar;
+    NumberLook look;
+    look.digits = 0;
+    look.note = desk.say(guitar.springs_owned ? "ui.owned_note" : "ui.owned_unsaid");
+    if (const auto entered = number_field(desk, "guitar.springs_owned", desk.say("ui.springs_owned"),
+                                          springs_owned(desk.bench.setup()), look))
+        desk.bench.edit([&](Setup& s) { s.guitar.springs_owned = static_cast<int>(std::lround(*entered)); });
+}
+
 void draw_spring_lengths(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
     for (std::size_t i = 0; setup.now.spring_mm && i < setup.now.spring_mm->size(); ++i) {
@@ -259,6 +269,7 @@ void draw_now(const Desk& desk) {
     if (off)
         faint(desk, desk.say("ui.strings_off_note"));
     draw_spring_count(desk);
+    draw_springs_owned(desk);
     draw_spring_lengths(desk);
     draw_tail_now(desk);
     if (setup.now.in_tune)
@@ -272,6 +283,7 @@ void draw_next(const Desk& desk) {
     if (const auto entered = number_field(desk, "next.tail_mm", desk.say("ui.tail_next"), setup.next.tail_mm,
                                           {"mm", 0.5, 2, true, desk.bench.bridge_preset().usual_aim_mm, ""}))
         desk.bench.edit([&](Setup& s) { s.next.tail_mm = *entered; });
+    draw_chosen(desk);
     bool on_body = setup.next.rest == RestWanted::on_the_body;
     if (toggle(desk, "next.rest", desk.say("ui.on_the_body"), on_body))
         desk.bench.edit(

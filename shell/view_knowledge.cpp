@@ -23,6 +23,7 @@ constexpr std::array methods = {
     Method{Unknown::saddle_setback, "measure.saddle_setback", {1.0, 0, Measure::length}},
     Method{Unknown::block_depth, "measure.block_depth", {1.0, 0, Measure::length}},
     Method{Unknown::block_setback, "measure.block_setback", {1.0, 0, Measure::length}},
+    Method{Unknown::free_length, "measure.free_length", {1.0, 0, Measure::length}},
     Method{Unknown::spring_rate, "measure.spring_rate", {0.1, 1, Measure::rate}},
     Method{Unknown::initial_tension, "measure.initial_tension", {1.0, 0, Measure::force}},
     Method{Unknown::screw_pitch, "measure.screw_pitch", {0.1, 1, Measure::length}},

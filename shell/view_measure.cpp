@@ -55,6 +55,12 @@ void draw_measure_sketch(const Desk& desk, Unknown unknown) {
     case Unknown::initial_tension:
         draw_dimension(canvas, -back, -depth - 6.0, 64.0, -depth - 6.0, c.accent);
         break;
+    case Unknown::free_length: { // off the guitar: above the fitted ones, and shorter
+        const double y = -0.45 * depth;
+        canvas.spring(canvas.at(8.0, y), canvas.at(52.0, y), c.ink, 1.6f, 5.0f);
+        draw_dimension(canvas, 8.0, y - 6.0, 52.0, y - 6.0, c.accent);
+        break;
+    }
     case Unknown::screw_pitch:
         draw_dimension(canvas, 72.0, -depth - 6.0, 88.0, -depth - 6.0, c.accent);
         break;

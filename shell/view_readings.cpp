@@ -66,8 +66,8 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
             continue;
         const Amount expected = what == Observed::tail ? signed_millimetres(reading.predicted, 1)
                                                        : signed_number(reading.predicted, 0);
-        return desk.say(
-            Phrase(reading.trust == Trust::left_out ? "ui.expected_left_out" : "ui.expected").with("value", expected));
+        return desk.say(Phrase(reading.trust == Trust::left_out ? "ui.expected_left_out" : "ui.expected")
+                            .with("value", expected));
     }
     return "";
 }
@@ -75,6 +75,7 @@ std::string expected_note(const Desk& desk, int entry, Observed what, int index)
 // What is said of an entry.
 struct EntryText {
     std::string head, tail_expected;
+    Lines warnings;          // of what was read
     Lines strings, expected; // of each string that is read
 };
 
@@ -87,13 +88,30 @@ EntryText text_of(const Desk& desk, std::size_t e) {
             desk.say(Phrase(name).with("string", reading.string).with("cents", number(reading.by_cents, 0))),
         expected_note(desk, entry, Observed::tail, 0),
         {},
+        {},
         {}};
+    for (const Warning& told : desk.bench.report().warnings) {
+        const auto& entries = told.entries;
+        if (told.entry == entry + 1 || std::find(entries.begin(), entries.end(), entry + 1) != entries.end())
+            text.warnings.push_back(desk.say(sentence_of(told)));
+    }
     const std::size_t strings = strings_of(desk.bench.setup());
     for (std::size_t i = 0; i < strings; ++i) {
         text.strings.push_back(desk.say(Phrase("ui.string_shows").with("string", strings - i)));
         text.expected.push_back(expected_note(desk, entry, Observed::cents, static_cast<int>(i)));
     }
     return text;
+}
+
+// Beside the entry that they are about, and to be heard there.
+void draw_warnings(const Desk& desk, const std::string& place, const Lines& warnings) {
+    for (std::size_t i = 0; i < warnings.size(); ++i) {
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        warning(desk, warnings[i]);
+        desk.controls.declare({place + ".warning[" + std::to_string(i) + "]", Role::status,
+                               desk.say("ui.reading_warning"), warnings[i], "", true, at,
+                               ImGui::GetItemRectMax()});
+    }
 }
 
 void draw_entry(const Desk& desk, std::size_t e) {
@@ -105,6 +123,7 @@ void draw_entry(const Desk& desk, std::size_t e) {
     paragraph(desk, text.head, desk.theme.fonts.strong, desk.theme.colours.ink);
     if (reading.own)
         faint(desk, desk.say("ui.read_on_own"));
+    draw_warnings(desk, place, text.warnings);
     if (!pushes) {
         const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
         if (const auto entered = number_field(desk, place + ".turns[0]", desk.say("ui.turns_made"), turns,

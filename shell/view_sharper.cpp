@@ -105,6 +105,42 @@ void draw_per_string(const Desk& desk, const std::string& path, const char* labe
     }
 }
 
+// What the bridge turns on, and how far apart it comes back: where that is what is usual, the document says
+// nothing of it.
+void draw_pivot(const Desk& desk) {
+    const GuitarSetup& guitar = desk.bench.setup().guitar;
+    const Lines& names = desk.texts("pivots", {"ui.pivot_edge", "ui.pivot_posts", "ui.pivot_screws"});
+    constexpr Pivot pivots[] = {Pivot::knife_edge, Pivot::two_posts, Pivot::screw_plate};
+    const auto& kind = guitar.bridge.kind;
+    if (const auto chosen =
+            choice(desk, "guitar.bridge.kind", desk.say("ui.pivot"),
+                   kind ? names[static_cast<std::size_t>(*kind)] : desk.say("ui.not_given"), names))
+        desk.bench.edit([&](Setup& s) { s.guitar.bridge.kind = pivots[*chosen]; });
+    GuitarSetup usual;
+    usual.bridge.kind = kind;
+    const double usual_cents = return_cents(usual);
+    if (const auto entered = number_field(
+            desk, "guitar.bridge.return_cents", desk.say("ui.return_cents"), return_cents(guitar),
+            {desk.say("unit.cents"), 1.0, 1, false, usual_cents, desk.say("ui.return_note")}))
+        desk.bench.edit([&](Setup& s) {
+            s.guitar.bridge.return_cents =
+                *entered == usual_cents ? std::nullopt : std::optional<double>(*entered);
+        });
+}
+
+void draw_nut(const Desk& desk) {
+    const GuitarSetup& guitar = desk.bench.setup().guitar;
+    bool clamps = nut_has_clamps(guitar);
+    if (toggle(desk, "guitar.nut_clamps", desk.say("ui.nut_clamps"), clamps))
+        desk.bench.edit([&](Setup& s) {
+            s.guitar.nut_clamps = clamps;
+            s.guitar.nut_locked = s.guitar.nut_locked && clamps;
+        });
+    bool locked = guitar.nut_locked;
+    if (clamps && toggle(desk, "guitar.nut_locked", desk.say("ui.nut_locked"), locked))
+        desk.bench.edit([&](Setup& s) { s.guitar.nut_locked = locked; });
+}
+
 } // namespace
 
 void draw_sharper(const Desk& desk) {
@@ -125,11 +161,6 @@ void draw_sharper(const Desk& desk) {
                    desk.kept("kind of spring", [&] { return name_of(desk, matching_spring(guitar.spring)); }),
                    desk.names("kinds of spring", presets().springs)))
         desk.bench.edit([&](Setup& s) { s.guitar.spring = presets().springs[*chosen].spring; });
-    NumberLook owned;
-    owned.digits = 0;
-    if (const auto entered = number_field(desk, "guitar.springs_owned", desk.say("ui.springs_owned"),
-                                          springs_owned(setup), owned))
-        desk.bench.edit([&](Setup& s) { s.guitar.springs_owned = static_cast<int>(std::lround(*entered)); });
     for (const Row& row :
          {Row{"spring.rate_n_mm", "ui.rate", 0.1}, Row{"spring.free_length_mm", "ui.free_length"},
           Row{"spring.initial_tension_n", "ui.initial_tension"}, Row{"spring.longest_mm", "ui.longest", 1.0}})
@@ -156,6 +187,7 @@ void draw_sharper(const Desk& desk) {
                              {"mm", 0.5, 1, true, preset.bridge.tail_limits_mm[end], ""}))
             desk.bench.edit([&](Setup& s) { s.guitar.bridge.tail_limits_mm[end] = *entered; });
     }
+    draw_pivot(desk);
     rule(desk);
     if (const auto chosen =
             choice(desk, "guitar.screws", desk.say("ui.screws"),
@@ -170,9 +202,7 @@ void draw_sharper(const Desk& desk) {
         draw_row(desk, row);
     faint(desk, desk.say("ui.how_thread"));
     rule(desk);
-    bool locked = guitar.nut_locked;
-    if (toggle(desk, "guitar.nut_locked", desk.say("ui.nut_locked"), locked))
-        desk.bench.edit([&](Setup& s) { s.guitar.nut_locked = locked; });
+    draw_nut(desk);
     if (const auto chosen = choice(desk, "guitar.headstock_mm", desk.say("ui.headstock"),
                                    desk.kept("kind of headstock",
                                              [&] {

@@ -12,8 +12,10 @@ void draw_answer(const Desk& desk, bool pinned);
 // The sentence itself, or that there is none.
 const std::string& answer_in_words(const Workbench& bench, const Words& words, Kept& kept);
 void draw_details(const Desk& desk);
-void draw_choices(const Desk& desk); // spring arrangements compared
-void draw_pulls(const Desk& desk);   // string by string
+void draw_choices(const Desk& desk); // spring arrangements compared, each to be taken
+// Where the player has chosen springs: which, and a button that goes back to what is recommended.
+void draw_chosen(const Desk& desk);
+void draw_pulls(const Desk& desk); // string by string
 void draw_side_view(const Desk& desk);
 void draw_back_view(const Desk& desk);
 void draw_guitar(const Desk& desk);

@@ -36,14 +36,15 @@ void rule(const Desk& desk) {
     space(1.0f);
 }
 
-bool button(const Desk& desk, std::string_view id, std::string_view label, bool primary) {
+bool button(const Desk& desk, std::string_view id, std::string_view label, bool primary,
+            std::string_view spoken) {
     ImFont* font = desk.theme.fonts.strong;
     const ImVec2 size = {size_of(font, label).x + 28.0f, desk.theme.target()};
     const bool pressed = pressable(desk, id, size);
     const Colours& c = desk.theme.colours;
     box(desk, primary ? c.accent : face_of(desk), primary ? c.accent : c.line);
     centred(desk, label, primary ? c.on_accent : c.accent, font);
-    declare(desk, id, Role::button, label);
+    declare(desk, id, Role::button, spoken.empty() ? label : spoken);
     return pressed;
 }
 

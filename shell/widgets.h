@@ -15,8 +15,10 @@ namespace counterpull {
 void space(float height);
 void rule(const Desk& desk);
 
-// A button; `primary` fills it with the accent. True when pressed.
-bool button(const Desk& desk, std::string_view id, std::string_view label, bool primary = false);
+// A button; `primary` fills it with the accent. True when pressed. `spoken` is its label to those who hear
+// it, where that says more; it begins with what is seen.
+bool button(const Desk& desk, std::string_view id, std::string_view label, bool primary = false,
+            std::string_view spoken = {});
 
 // A switch with its label. True when it changed.
 bool toggle(const Desk& desk, std::string_view id, std::string_view label, bool& on);

@@ -4,6 +4,7 @@
 
 #include "engine/say/answer.h"
 #include "shell/text.h"
+#include "tests/headless.h"
 #include "tests/support.h"
 
 #include <imgui.h>
@@ -15,55 +16,6 @@ using namespace counterpull;
 using namespace counterpull::test;
 
 namespace {
-
-constexpr Screen desktop{1280, 800, 1, false, false, true, 0, 0, 0, 0};
-constexpr Screen small_phone{360, 740, 3, true, false, true, 0, 0, 0, 0};
-constexpr Screen wide{2560, 1440, 1, false, false, true, 0, 0, 0, 0};
-constexpr Screen tablet{768, 1024, 2, true, false, true, 0, 0, 0, 0};
-constexpr Screen phone{412, 915, 2.6f, true, false, true, 0, 0, 0, 0};
-
-class Headless {
-  public:
-    explicit Headless(Setup setup) : interface(std::move(setup)) {
-        ImGui::CreateContext();
-        ImGui::GetIO().IniFilename = nullptr;
-        interface.load_fonts(1.0f);
-        unsigned char* pixels = nullptr;
-        int width = 0, height = 0;
-        ImGui::GetIO().Fonts->GetTexDataAsRGBA32(&pixels, &width, &height);
-    }
-    ~Headless() { ImGui::DestroyContext(); }
-    void draw(const Screen& screen, int frames = 3) {
-        for (int i = 0; i < frames; ++i) {
-            ImGui::GetIO().DisplaySize = {screen.width, screen.height};
-            ImGui::GetIO().DeltaTime = 1.0f / 60.0f;
-            ImGui::NewFrame();
-            interface.frame(screen);
-            ImGui::Render();
-            CHECK(ImGui::GetDrawData()->TotalVtxCount > 100);
-        }
-    }
-    void open_everything(const Screen& screen) {
-        draw(screen);
-        for (int round = 0; round < 3; ++round) {
-            std::vector<std::string> closed;
-            for (const Control& control : interface.controls().all())
-                if (control.role == Role::heading && control.value == "closed")
-                    closed.push_back(control.id);
-            for (const std::string& id : closed) {
-                interface.controls().request(id, "");
-                draw(screen);
-            }
-        }
-    }
-    const Control* find(const std::string& id) {
-        for (const Control& control : interface.controls().all())
-            if (control.id == id)
-                return &control;
-        return nullptr;
-    }
-    Interface interface;
-};
 
 double luminance(ImU32 colour) {
     double sum = 0.0;
@@ -151,62 +103,6 @@ TEST_CASE("a value typed is solved at once, a refused one keeps the last good an
     page.draw(desktop);
     CHECK(page.interface.answer() == before);
     CHECK_FALSE(page.interface.bench().outdated());
-}
-
-TEST_CASE("readings are added, entered and taken away again, and the answer follows") {
-    Headless page(example("small-sag"));
-    page.open_everything(desktop);
-    const std::string before = page.interface.answer();
-    auto ask = [&](const std::string& id, const std::string& value) {
-        page.interface.controls().request(id, value);
-        page.draw(desktop);
-        page.draw(desktop);
-    };
-    ask("log.add", "in tune");
-    REQUIRE(page.interface.bench().setup().log.size() == 1);
-    REQUIRE(page.find("log[0].tail_mm"));
-    CHECK(page.find("log[0].tail_mm")->value == "–"); // nothing is taken as read
-    CHECK_FALSE(page.interface.bench().setup().log[0].tail_mm);
-    ask("log[0].tail_mm", "-0.9");
-    CHECK(page.interface.bench().setup().log[0].tail_mm == -0.9);
-    CHECK(page.interface.answer() != before);
-    CHECK(page.interface.answer().starts_with("Now "));
-    CHECK(page.interface.bench().spread_history().size() == 2);
-    ask("log[0].turns[0]", "-1/8");
-    CHECK(page.interface.bench().setup().log[0].turns[1] == -0.125);
-    ask("log[0].remove", "");
-    CHECK(page.interface.bench().setup().log.empty());
-    CHECK(page.interface.answer() == before);
-    ask("log.add", "each string tuned once by the tuning sheet");
-    REQUIRE(page.interface.bench().setup().log.size() == 1);
-    REQUIRE(page.interface.bench().setup().log[0].aim_cents);
-    ask("log[0].cents[0]", "4");
-    CHECK((*page.interface.bench().setup().log[0].cents)[0] == 4.0);
-    CHECK_FALSE(page.interface.bench().outdated());
-}
-
-TEST_CASE("a reading stays one of what was wanted when it was taken, until that is wanted again") {
-    Headless page(example("small-sag"));
-    page.open_everything(desktop);
-    auto ask = [&](const std::string& id, const std::string& value) {
-        page.interface.controls().request(id, value);
-        page.draw(desktop);
-        page.draw(desktop);
-    };
-    ask("log.add", "in tune");
-    ask("log[0].tail_mm", "-0.9");
-    const Setup before = page.interface.bench().setup();
-    REQUIRE(before.log.size() == 1);
-    ask("next.tuning", "drop D");
-    const Setup& after = page.interface.bench().setup();
-    REQUIRE(after.next.tuning != before.next.tuning);
-    REQUIRE(after.log.size() == 1);
-    CHECK(after.log[0].own == OwnStrings{before.next.strings, before.next.tuning, before.next.offset_cents});
-    CHECK(after.log[0].tail_mm == -0.9);
-    CHECK_FALSE(page.interface.bench().outdated());
-    REQUIRE(matching_tuning(before.next.tuning));
-    ask("next.tuning", matching_tuning(before.next.tuning)->name);
-    CHECK(page.interface.bench().setup() == before);
 }
 
 TEST_CASE("in German all is said in German, with its decimal comma, and read so") {

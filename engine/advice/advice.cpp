@@ -175,9 +175,9 @@ void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& adv
 bool better(const Setup& setup, const Advice& a, const Advice& b) {
     auto rank = [&](const Advice& advice) {
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
-        return std::tuple(!advice.chosen, !advice.fits(), !advice.fits() && !advice.only_springs_missing(),
-                          !advice.stable, advice.measure_first, to_buy,
-                          std::floor(advice.work.minutes / work_step_minutes), advice.moved,
+        return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
+                          advice.measure_first, to_buy, std::floor(advice.work.minutes / work_step_minutes),
+                          advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };
     return rank(a) < rank(b);
@@ -239,6 +239,11 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const 
         for (const Arrangement& springs : splayed_arrangements(setup))
             add(springs, true);
     put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, a, b); });
+    all.front().recommended = true;
+    const auto chosen =
+        std::find_if(all.begin(), all.end(), [](const Advice& advice) { return advice.chosen; });
+    if (chosen != all.end())
+        std::rotate(all.begin(), chosen, chosen + 1);
     return all;
 }
 

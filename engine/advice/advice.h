@@ -75,6 +75,7 @@ struct Advice {
     double arm_nm_per_rad = 0.0; // how hard the arm feels: −dτ/dθ with the tuners untouched; 0 on the body
     bool stable = false;         // settles when retuned (always so on the body)
     bool chosen = false;         // by the player
+    bool recommended = false;    // the best but for the player's choice; one of all
     bool splayed = false;        // springs led across, the last resort
     bool measure_first = false;  // the tail after these turns may stand anywhere between its stops
     bool by_direction = false; // the turns follow from the last reading alone: the fit had them the other way

@@ -157,7 +157,7 @@ void carry_out(Report& report) {
     if (advised.fits()) {
         report.next = report.carried_out;
         report.tuning = tuning_sheet(solution);
-    } else {
+    } else if (!solution.recommended().fits()) {
         report.instead = nearest_that_works(solution);
     }
     report.wedge = wedge_way(solution);

@@ -1,8 +1,27 @@
 #include "engine/advice/solution.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace counterpull {
+
+namespace {
+
+std::optional<double> arm_now_nm_per_rad(const Belief& belief, const ClawSetting& claw) {
+    const Setup& setup = belief.setup();
+    if (!setup.now.in_tune)
+        return std::nullopt;
+    const Assembly now = belief.assembly(fitting_now(setup));
+    const double angle_rad = belief.angle_now_rad(belief.mean());
+    const StringLengths lengths = lengths_at_pitch(now, Attitude(angle_rad));
+    return -net_torque_free(now, lengths, claw, angle_rad).slope;
+}
+
+} // namespace
+
+const Advice& Solution::recommended() const {
+    return *std::find_if(advice.begin(), advice.end(), [](const Advice& one) { return one.recommended; });
+}
 
 Solved solve(Setup setup) {
     Solved solved;
@@ -21,9 +40,10 @@ Solved solve(Setup setup) {
         believed->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
     const TestReadings tests(belief);
     std::vector<Advice> advice = advise(belief, claw, tests);
+    const auto arm_now = arm_now_nm_per_rad(belief, claw);
     const ClawSetting by_now = held->log.empty() ? claw : turned_by(claw, held->log.back());
-    solved.solution =
-        Solution{std::move(held), std::move(calibration), now, *said, claw, by_now, std::move(advice)};
+    solved.solution = Solution{std::move(held), std::move(calibration), now,    *said, claw,
+                               by_now,          std::move(advice),      arm_now};
     return solved;
 }
 

@@ -28,10 +28,14 @@ struct Solution {
     ClawSetting claw;
     ClawSetting claw_by_now;
     std::vector<Advice> advice; // best first, never empty
+    // How hard the arm feels now, as Advice::arm_nm_per_rad is told; nothing where it is not in tune.
+    std::optional<double> arm_now_nm_per_rad{};
 
     const Setup& setup() const { return *held; }
     const Belief& belief() const { return calibration.belief; }
     const Advice& advised() const { return advice.front(); }
+    // What would be advised if the player had not chosen.
+    const Advice& recommended() const;
     // The springs on it by now.
     const Arrangement& springs() const { return fitted_springs(setup()); }
     // The strings advised on, as believed, on the springs advised.
@@ -40,7 +44,9 @@ struct Solution {
     double turns_made() const {
         return setup().log.empty() ? 0.0 : 0.5 * (setup().log.back().turns[0] + setup().log.back().turns[1]);
     }
-    double more_turns() const { return *advised().turns - turns_made(); }
+    // From where the screws stand now. `of` must have turns.
+    double more_turns(const Advice& of) const { return *of.turns - turns_made(); }
+    double more_turns() const { return more_turns(advised()); }
 };
 
 struct Solved {

@@ -22,6 +22,22 @@ int springs_more(const Setup& setup, const Advice& best) {
     return static_cast<int>(best.springs.size()) - static_cast<int>(fitted_springs(setup).size());
 }
 
+// How much harder the arm feels than now, as a share; nothing where one of the two is not known.
+std::optional<double> arm_harder(const Report& report, const Advice& advice) {
+    const double now = report.solution.arm_now_nm_per_rad.value_or(0.0);
+    if (now <= 0.0 || advice.arm_nm_per_rad <= 0.0)
+        return std::nullopt;
+    return advice.arm_nm_per_rad / now - 1.0;
+}
+
+Phrase arm_in_words(double harder) {
+    if (std::abs(harder) <= felt_share)
+        return {"choice.arm_same"};
+    constexpr double step = 5.0; // percent
+    return Phrase(harder > 0.0 ? "choice.arm_stiffer" : "choice.arm_softer")
+        .with("percent", number(step * std::round(100.0 * std::abs(harder) / step), 0));
+}
+
 std::string springs_key(const Setup& setup, int more) {
     return more > 0 ? "add" : more < 0 ? "remove" : is_under_way(setup) ? "more" : "same";
 }
@@ -31,6 +47,8 @@ std::string springs_key(const Setup& setup, int more) {
 Phrase answer_sentence(const Report& report) {
     const Setup& setup = report.setup();
     const Advice& best = report.solution.advised();
+    if (best.chosen && !best.fits())
+        return Phrase("answer.not_as_chosen").with("reason", main_reason(setup, best));
     if (best.only_springs_missing())
         return Phrase("answer.buy").with("count", best.springs.size()).with("owned", springs_owned(setup));
     if (!best.fits())
@@ -57,6 +75,10 @@ std::vector<Phrase> answer_details(const Report& report) {
     if (best.fits() && !setup.log.empty() && std::abs(*best.turns) >= least_turn)
         details.push_back(Phrase(*best.turns > 0.0 ? "answer.in_all_tighter" : "answer.in_all_looser")
                               .with("turns", Turns{*best.turns}));
+    if (const Advice& recommended = report.solution.recommended(); !best.fits() && recommended.fits())
+        details.push_back(Phrase("answer.recommended")
+                              .with("springs", choice_of(recommended))
+                              .with("turns", turns_of(report, recommended)));
     for (const Alternative& alternative : report.instead)
         details.push_back(sentence_of(alternative));
     if (report.before_retuning_tail_mm)
@@ -84,10 +106,13 @@ std::optional<Phrase> back_in_tune(const Report& report) {
         return std::nullopt;
     if (report.setup().next.rest == RestWanted::on_the_body)
         return Phrase{"answer.on_the_body"};
-    const double spread_m = ninety_percent * report.solution.advised().tail_sigma_m;
+    const Advice& advised = report.solution.advised();
+    const Amount tail = signed_millimetres(report.next->tail_mm, 1);
+    if (advised.measure_first)
+        return Phrase("answer.back_anywhere").with("tail", tail);
     return Phrase("answer.back_in_tune")
-        .with("tail", signed_millimetres(report.next->tail_mm, 1))
-        .with("spread", millimetres(mm_from_metres(spread_m), 1));
+        .with("tail", tail)
+        .with("spread", millimetres(mm_from_metres(ninety_percent * advised.tail_sigma_m), 1));
 }
 
 Phrase sentence_of(const TestReading& test, const Advice& advised) {
@@ -122,7 +147,7 @@ std::vector<const Advice*> told_choices(const Report& report) {
         const bool told_anyway = advice.fits()                   ? fitting++ < most_fitting
                                  : advice.only_springs_missing() ? to_buy++ < most_to_buy
                                                                  : false;
-        if (told_anyway || as_it_is || told.empty())
+        if (told_anyway || as_it_is || advice.recommended || told.empty())
             told.push_back(&advice);
     }
     return told;
@@ -138,6 +163,40 @@ Parts choice_of(const Advice& advice) {
     if (others > 0)
         choice.emplace_back(Phrase("choice.other_kind").with("count", others));
     return choice;
+}
+
+Phrase turns_of(const Report& report, const Advice& advice) {
+    if (!advice.turns)
+        return {"text.nowhere"};
+    const double turns = report.solution.more_turns(advice);
+    const char* key = std::abs(turns) < least_turn ? "text.turns_none"
+                      : turns < 0.0                ? "text.turns_out"
+                                                   : "text.turns_in";
+    return Phrase(key)
+        .with("turns", Turns{turns})
+        .with("decimal", number(std::abs(turns), 2))
+        .with("spread", number(ninety_percent * advice.turns_sigma, 2));
+}
+
+Phrase time_in_words(double minutes) {
+    // From how many minutes on they are told to so many; past the last it is only told that it is more.
+    constexpr double to_tens = 27.5, to_halves = 65.0, most = 180.0, more = 210.0;
+    const double step = minutes < to_tens ? 5.0 : minutes < to_halves ? 10.0 : 30.0;
+    const double told = std::max(step, step * std::round(minutes / step));
+    return Phrase("choice.time").with("minutes", number(told > most ? more : told, 0));
+}
+
+std::vector<Phrase> notes_on(const Report& report, const Advice& advice) {
+    std::vector<Phrase> notes = reasons_of(report.setup(), advice);
+    if (!advice.fits())
+        return notes;
+    const bool done = is_under_way(report.setup()) && advice.moved == 0 &&
+                      std::abs(report.solution.more_turns(advice)) < least_turn;
+    if (!done)
+        notes.push_back(time_in_words(advice.work.minutes));
+    if (const auto harder = arm_harder(report, advice))
+        notes.push_back(arm_in_words(*harder));
+    return notes;
 }
 
 } // namespace counterpull

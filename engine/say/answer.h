@@ -9,16 +9,19 @@
 
 namespace counterpull {
 
-// "Add a spring, then tighten each claw screw 2¼ turns clockwise (2 to 2½)." or why it cannot float. Turns
-// are to the nearest eighth, as a screwdriver makes them; the range holds about nine times in ten.
+// "Add a spring, then tighten each claw screw 2¼ turns clockwise (2 to 2½)." or why it cannot float, or not
+// on the springs chosen. Turns are to the nearest eighth, as a screwdriver makes them; the range holds about
+// nine times in ten.
 Phrase answer_sentence(const Report& report);
 
-// What stands under it: which hooks and holes where the springs change, what would work instead where nothing
-// fits, what the tail reads before retuning and back in tune, what belongs to the posts and what to the claw,
-// and what would happen if nothing were done.
+// What stands under it: which hooks and holes where the springs change, what was recommended where the
+// springs chosen do not fit, what would work instead where nothing fits, what the tail reads before retuning
+// and back in tune, what belongs to the posts and what to the claw, and what would happen if nothing were
+// done.
 std::vector<Phrase> answer_details(const Report& report);
 
-// Where the tail stands once the advice is carried out, with its spread; nothing where nothing fits.
+// Where the tail stands once the advice is carried out, with its spread, or that it may be anywhere between
+// its stops; nothing where the advice does not fit.
 std::optional<Phrase> back_in_tune(const Report& report);
 
 // A test reading to take before the first turn, with what it would leave of the spread.
@@ -34,5 +37,15 @@ std::vector<const Advice*> told_choices(const Report& report);
 // "4 on hooks 1, 2, 4, 5"; the holes too where they are not the ones opposite, and how many are of another
 // kind.
 Parts choice_of(const Advice& advice);
+// The turns from where the screws stand now, and their way: "⅜ turn, tighter (0.36 ± 0.2)"; those that no
+// screwdriver makes are none.
+Phrase turns_of(const Report& report, const Advice& advice);
+// "about half an hour", "about 40 minutes": to 5 minutes below half an hour, 10 below an hour, then half
+// hours.
+Phrase time_in_words(double minutes);
+// Why it does not fit; else what to know, how long it takes, and how the arm will feel against now: a share
+// is told where it differs by more than `felt_share` (ours; under that nobody tells).
+inline constexpr double felt_share = 0.08;
+std::vector<Phrase> notes_on(const Report& report, const Advice& advice);
 
 } // namespace counterpull

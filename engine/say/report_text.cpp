@@ -39,24 +39,20 @@ std::string attitude_table(const Report& report, const Words& words) {
     return table.text();
 }
 
-std::string reasons_in_words(const Setup& setup, const Advice& advice, const Words& words) {
-    std::string reasons;
-    for (const Phrase& reason : reasons_of(setup, advice))
-        reasons += (reasons.empty() ? "" : "; ") + words.say(reason);
-    return reasons;
+std::string notes_in_words(const Report& report, const Advice& advice, const Words& words) {
+    std::string notes = advice.chosen ? std::string(words.text("choice.chosen")) : "";
+    for (const Phrase& note : notes_on(report, advice))
+        notes += (notes.empty() ? "" : "; ") + words.say(note);
+    return notes;
 }
 
 std::string choices_table(const Report& report, const Words& words) {
     TextTable table;
     for (const Advice* told : told_choices(report)) {
         const Advice& advice = *told;
-        std::string turns(words.text("text.nowhere"));
-        if (advice.turns)
-            turns = words.say(Phrase(*advice.turns < 0.0 ? "text.turns_out" : "text.turns_in")
-                                  .with("turns", Parts{number(std::abs(*advice.turns), 2), " ± ",
-                                                       number(ninety_percent * advice.turns_sigma, 2)}));
-        table.row({(advice.fits() ? "+ " : "- ") + words.say(choice_of(advice)), turns},
-                  reasons_in_words(report.setup(), advice, words));
+        table.row({(advice.fits() ? "+ " : "- ") + words.say(choice_of(advice)),
+                   words.say(turns_of(report, advice))},
+                  notes_in_words(report, advice, words));
     }
     return table.text();
 }

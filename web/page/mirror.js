@@ -77,6 +77,7 @@ export function mirror() {
   const list = controls().filter(({ role }) => role !== "option"); // those of a list are its own
   const ids = new Set(list.map(({ id }) => id));
   for (const [id, { whole }] of twins) if (!ids.has(id)) { whole.remove(); twins.delete(id); }
+  const focused = document.activeElement;
   let last = null;
   for (const control of list) {
     const twin = twinOf(control);
@@ -85,6 +86,8 @@ export function mirror() {
     if (twin.whole !== next) root.insertBefore(twin.whole, next);
     last = twin.whole;
   }
+  // What was put elsewhere in the list has lost it.
+  if (root.contains(focused) && document.activeElement !== focused) focused.focus({ preventScroll: true });
 }
 root.addEventListener("input", ({ target }) => { touched = true; target.dataset.typing = "yes"; });
 root.addEventListener("change", ({ target }) => { touched = true; delete target.dataset.typing; });
