@@ -155,6 +155,7 @@ void judge_spread(const Belief& belief, const TurnsSpread& spread, const Assembl
     const double travel_m = assembly.bridge.tail_high_m - assembly.bridge.tail_low_m;
     advice.measure_first = ninety_percent * advice.tail_sigma_m > 0.5 * travel_m;
     advice.work = least_work(job);
+    advice.job = job;
 }
 
 void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& advice) {

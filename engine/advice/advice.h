@@ -70,6 +70,7 @@ struct Advice {
     double thread_out = 0.0;
     std::vector<SpringState> springs_after; // as wanted, in the order of `springs`
     Hindrances hindrances;
+    Job job;                      // what its work is predicted from
     Work work;                    // predicted, by the way that takes the least
     double arm_nm_per_rad = 0.0;  // how hard the arm feels: −dτ/dθ with the tuners untouched; 0 on the body
     bool stable = false;          // settles when retuned (always so on the body)
