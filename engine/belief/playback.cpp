@@ -169,7 +169,7 @@ void Playback::settle_and_tune(const Stage& stage, const Tuners& tuners, Moment&
 }
 
 // Leaves the bridge in `left_` as the entry leaves it, in `shown_` as it stood while it was read.
-void Playback::play_entry(const Reading& reading, const Stage& stage) {
+void Playback::play_entry(const Reading& reading, const Stage& stage, bool in_tune) {
     const Assembly& assembly = stage.model.assembly;
     Tuners pitched = all_at_pitch(assembly);
     auto one_at = [&](const Moment& moment, std::size_t string, double cents) {
@@ -193,7 +193,8 @@ void Playback::play_entry(const Reading& reading, const Stage& stage) {
         break;
     case ReadingKind::bend:
     case ReadingKind::drop: {
-        settle_and_tune(stage, pitched, left_); // let go, or tuned back, it stands so again
+        if (!in_tune) // else it stands as it was left; let go, or tuned back, it stands so again
+            settle_and_tune(stage, pitched, left_);
         shown_ = left_;
         const auto string = static_cast<std::size_t>(assembly.string_count - reading.string);
         const double by = reading.kind == ReadingKind::bend ? reading.by_cents : -reading.by_cents;
@@ -293,7 +294,11 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
     for (const std::size_t first : first_of_)
         models_.push_back(model_of(fitting_of(setup, setup.log[first]), z));
     bool has_lengths = setup.now.in_tune;
-    const std::vector<StringSetup>* on = &setup.now.strings;
+    const Fitting as_now = fitting_now(setup);
+    const std::vector<StringSetup>* on = &as_now.strings;
+    // In which tuning it is, all strings at pitch with the screws as they are; nothing where it is out of tune.
+    const std::vector<Pitch>* in = setup.now.in_tune ? &as_now.tuning : nullptr;
+    const PerString* off = &as_now.offset_cents;
     for (std::size_t e = 0; e < setup.log.size(); ++e) {
         const Reading& reading = setup.log[e];
         const int visit = visit_place(e);
@@ -306,11 +311,17 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
                           static_cast<int>(friction_of_[e])};
         // Where springs were changed the strings came down for it.
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
-        const std::vector<StringSetup>& strings = fitting_of(setup, reading).strings;
-        if (!has_lengths || reading.springs != springs_before || strings != *on)
+        const Fitting fitting = fitting_of(setup, reading);
+        const bool same = has_lengths && reading.springs == springs_before && fitting.strings == *on;
+        if (!same)
             slacken(stage.model, left_);
-        play_entry(reading, stage);
-        on = &strings;
+        const bool turned = e > 0 ? visit_of_[e] != visit_of_[e - 1] : visit >= 0;
+        play_entry(reading, stage,
+                   same && !turned && in && fitting.tuning == *in && fitting.offset_cents == *off);
+        on = &fitting.strings;
+        off = &fitting.offset_cents;
+        const bool tuned = pushes_one(reading.kind) || (reading.kind == ReadingKind::in_tune && !reading.cents);
+        in = tuned ? &fitting.tuning : nullptr;
         has_lengths = true;
         observe(stage, static_cast<int>(e), next, out);
     }

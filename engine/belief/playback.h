@@ -94,7 +94,8 @@ class Playback {
     void settle(const Stage& stage, const Tuners& tuners, Moment& moment);
     void settle_and_tune(const Stage& stage, const Tuners& tuners, Moment& moment);
     void move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const;
-    void play_entry(const Reading& reading, const Stage& stage);
+    // `in_tune`: the strings are at pitch as the entry before left them.
+    void play_entry(const Reading& reading, const Stage& stage, bool in_tune);
     int visit_place(std::size_t entry) const {
         const int visit = visit_of_[entry];
         return visit < 0 ? -1 : static_cast<int>(unknowns_.visits[static_cast<std::size_t>(visit)]);

@@ -22,7 +22,7 @@ void print_levelled(int count) {
     std::printf("%-18s  %-16s  %6s %6s %6s  %5s  %9s  %8s\n", "change", "way", "1", "2", "3", "lost", "tail p95",
                 "90 % has");
     for (const Change& change : changes())
-        for (const Player player : {Player::plain, Player::tested, Player::wedged}) {
+        for (const Player player : {Player::plain, Player::tested, Player::rest_turned, Player::wedged}) {
             const Outcome o = follow(change.setup, player, Done::truly, 0, count);
             std::vector<double> off;
             const auto share = [&](int visits) { return 100.0 * o.within(visits) / static_cast<double>(o.runs.size()); };

@@ -14,6 +14,7 @@ using namespace counterpull;
 namespace {
 
 constexpr double least_turn = 1.0 / 32.0; // less is left alone
+constexpr double worth_a_turn = 1.0 / 16.0; // where the screws were just turned
 constexpr double feel_mm_per_turn = 3.6;  // a quarter turn for 0.9 mm (common practice)
 constexpr double feel_surplus_turns = 0.375, dropped_turns = 0.5;
 
@@ -64,6 +65,7 @@ class Game {
     void begin(const Report& report, Way way);
     double visit(const Report& report);
     void turn(const Report& report, double more);
+    void turn_the_rest();
     void wedge();
     void ease();
     void by_the_sheet();
@@ -85,6 +87,7 @@ Way way_of(Player player, const Advice& best) {
     case Player::advised:
         return best.work.way;
     case Player::tested:
+    case Player::rest_turned:
         return {false, true};
     case Player::wedged:
         return {true, false};
@@ -126,6 +129,8 @@ void Game::follow() {
         if (i == 1) {
             run_.first_mm = off_mm();
             run_.first_tunings = run_.tunings;
+        } else if (i == 2) {
+            run_.second_mm = off_mm();
         }
         if (is_done(read_mm)) {
             run_.visits = i;
@@ -148,6 +153,20 @@ void Game::turn(const Report& report, double more) {
     }
 }
 
+// What the tool says is left to turn after what the tuner just showed; little is left alone.
+void Game::turn_the_rest() {
+    const ReportResult result = report(setup());
+    if (!result.report || !result.report->solution.advised().turns)
+        return;
+    const double more = result.report->solution.more_turns();
+    if (result.report->solution.advised().moved > 0 || std::abs(more) < worth_a_turn)
+        return;
+    ++run_.further_turns;
+    turn(*result.report, more);
+    guitar_.work_the_arm();
+    enter(ReadingKind::after_turn).cents = guitar_.read_cents();
+}
+
 // Returns the tail as read at the end.
 double Game::visit(const Report& report) {
     const Advice& best = report.solution.advised();
@@ -166,11 +185,15 @@ double Game::visit(const Report& report) {
         turn(report, more);
         if (new_strings)
             bring_up_roughly();
+        else
+            guitar_.mean_next();
         guitar_.work_the_arm();
         // What the tuner shows before anything is tuned again; with it the sheet begins.
         Reading& reading = enter(new_strings ? ReadingKind::after_pass : ReadingKind::after_turn);
         reading.cents = guitar_.read_cents();
         reading.tail_mm = guitar_.read_tail_mm();
+        if (player_ == Player::rest_turned && first_)
+            turn_the_rest();
         by_the_sheet();
     }
     const double tail_mm = tune_and_read_tail();
@@ -339,6 +362,8 @@ std::string_view name_of(Player player) {
         return "plain";
     case Player::tested:
         return "one test reading";
+    case Player::rest_turned:
+        return "test, then rest";
     case Player::wedged:
         return "with a wedge";
     case Player::advised:

@@ -15,6 +15,7 @@ namespace reference {
 enum class Player {
     plain,       // follows the tool, no test reading and no wedge
     tested,      // the same after the test reading that the tool asks for
+    rest_turned, // the same; in the first visit what is left, by what the tuner shows, is turned before tuning
     wedged,      // wedged, tuned once, the wedge pulled, the claw eased by the tuner
     advised,     // the way that the tool names
     by_feel,     // a quarter turn for each 0.9 mm that it stands off, retuned plainly, again
@@ -44,9 +45,11 @@ struct Run {
     int visits = 0; // `lost` where it took more
     int tunings = 0, rough = 0;
     int first_tunings = 0;  // in the first visit
+    int further_turns = 0;  // at the screws again before it was in tune
     int wedge_dropped = 0;  // how often
     double off_mm = 0.0;    // the true tail at the end
     double first_mm = 0.0;  // after the first visit, signed, from what is wanted
+    double second_mm = 0.0;     // likewise; 0 where there was none
     double first_sigma = 0.0; // what of the screws' turns was said to be unsure then, 1 σ
     double first_turns_off = 0.0; // the turns that would have been right, less those advised
     double predicted_visits = 0.0, predicted_tunings = 0.0; // by the way followed, a visit

@@ -27,8 +27,6 @@ constexpr double usual_mm_per_turn = 3.4, usual_spread = 0.35;
 // 900 N: ±0.03 N·m at 12 cents; from memory).
 constexpr double friction_nm_a_cent = 0.0025;
 
-constexpr double tuned_if_off_cents = 1.0;
-
 } // namespace
 
 HiddenGuitar::HiddenGuitar(const Setup& setup, std::uint64_t number)
@@ -155,14 +153,10 @@ void HiddenGuitar::turn(const Arrangement& springs, double more_turns) {
 
 void HiddenGuitar::turn_nothing(const Arrangement& springs) {
     springs_ = springs;
-    if (setup_.now.strings == setup_.next.strings)
-        next_on_ = true; // the same strings, from now on meant for the next tuning
     strung_ = settled(assembly(), claw_, strung_);
 }
 
 double HiddenGuitar::turn_until(int string, double cents, double about_turns) {
-    if (setup_.now.strings == setup_.next.strings)
-        next_on_ = true;
     work_the_arm();
     const Assembly on = assembly();
     const double wanted = cents + noise(hand_tuner_cents);
@@ -187,14 +181,19 @@ void HiddenGuitar::string_up() {
     strung_ = slack(assembly());
 }
 
+void HiddenGuitar::mean_next() {
+    next_on_ = true;
+}
+
 int HiddenGuitar::tune_plainly_once() {
+    mean_next();
     work_the_arm();
     const Assembly on = assembly();
     int tuned = 0;
     for (int i = 0; i < on.string_count; ++i) {
         const auto index = static_cast<std::size_t>(i);
         if (std::abs(cents_shown(on.strings[index], strung_.lengths_m[index], Attitude(strung_.angle_rad))) <=
-            tuned_if_off_cents)
+            in_tune_cents)
             continue;
         strung_ = after_pass(on, claw_, strung_, {i});
         ++tuned;
@@ -203,6 +202,7 @@ int HiddenGuitar::tune_plainly_once() {
 }
 
 int HiddenGuitar::tune_until_in_tune() {
+    mean_next();
     int tuned = 0;
     auto in_tune = [&] {
         const std::vector<double> shown = cents();
@@ -214,6 +214,7 @@ int HiddenGuitar::tune_until_in_tune() {
 }
 
 void HiddenGuitar::aim(const std::vector<double>& cents) {
+    mean_next();
     work_the_arm();
     const Assembly on = assembly();
     for (int i = 0; i < on.string_count; ++i) {

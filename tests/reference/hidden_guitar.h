@@ -38,8 +38,10 @@ class HiddenGuitar {
     // Both screws with an eye on the tuner: until one string (by its place) shows so many cents, as well as it
     // can be read. Returns the turns as counted, as well as a hand counts.
     double turn_until(int string, double cents, double about_turns);
+    // From here on the tuner is read against the next tuning; done with the first string tuned to it, at the latest.
+    void mean_next();
     void string_up(); // next strings, slack, wedge out
-    // Lowest to highest, what is off by more than a cent brought to pitch. Returns the strings tuned.
+    // Lowest to highest, what is out of tune brought to pitch. Returns the strings tuned.
     int tune_plainly_once();
     int tune_until_in_tune(); // the same until all are in tune
     // Each string once, lowest first, tuned until the tuner shows that.
