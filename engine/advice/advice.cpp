@@ -122,7 +122,7 @@ Job job_of(const Belief& belief, const TurnsSpread& spread, const Assembly& asse
     job.turns_sigma = advice.turns_sigma;
     if (const auto test = tests.best(advice.turns_per, advice.turns_sigma))
         job.turns_sigma_tested = test->sigma_after;
-    job.wedge = !is_under_way(setup) && advice.per_turn_m != 0.0 && advice.thread_in > 0.0;
+    job.wedge = !is_correction(setup) && advice.per_turn_m != 0.0 && advice.thread_in > 0.0;
     job.strings = static_cast<int>(setup.next.strings.size());
     job.springs_moved = advice.moved;
     job.strings_come_down = strings_are_up(setup) && (advice.moved > 0 || strings_change(setup));

@@ -44,6 +44,8 @@ Playback::Playback(const Belief& belief)
             unknowns_.visits.push_back(unknowns_.of_entries++);
         visit_of_.push_back(static_cast<int>(visits()) - 1);
         friction_of_.push_back(unknowns_.of_entries++);
+        wedge_of_.push_back(reading.kind == ReadingKind::wedge_out ? static_cast<int>(unknowns_.of_entries++)
+                                                                   : -1);
         std::size_t model = 0;
         while (model < first_of_.size() && !same_assembly(setup.log[first_of_[model]], reading))
             ++model;
@@ -201,8 +203,13 @@ void Playback::play_entry(const Reading& reading, const Stage& stage, bool in_tu
         return settle_and_tune(stage, one_at(shown_, string, by), shown_);
     }
     case ReadingKind::wedge_out:
-        left_.strung.angle_rad = angle_of_tail_rad(belief_.setup(), belief_.setup().next.tail_mm);
-        std::fill_n(left_.rows.begin(), linearizing_ ? width() : 0, 0.0);
+        left_.strung.angle_rad =
+            angle_of_tail_rad(belief_.setup(), belief_.setup().next.tail_mm + stage.wedge_off_mm);
+        if (linearizing_) {
+            std::fill_n(left_.rows.begin(), width(), 0.0);
+            angle_row(left_)[static_cast<std::size_t>(stage.wedge)] =
+                angle_now_per_z(belief_, left_.strung.angle_rad);
+        }
         tune_at(stage.model, pitched, left_);
         settle(stage, untouched(left_.strung.lengths_m), left_);
         break;
@@ -288,7 +295,7 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
     if (setup.now.in_tune)
         tune_at(now, all_at_pitch(now.assembly), left_);
     std::size_t next = 0; // observation
-    observe_springs({now, *claw, -1, -1}, next, out);
+    observe_springs({now, *claw}, next, out);
 
     models_.clear();
     for (const std::size_t first : first_of_)
@@ -308,7 +315,9 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
         const Stage stage{model,
                           {claw->x_m, reading.turns[0] + error, reading.turns[1] + error},
                           visit,
-                          static_cast<int>(friction_of_[e])};
+                          static_cast<int>(friction_of_[e]),
+                          wedge_of_[e],
+                          wedge_of_[e] < 0 ? 0.0 : tail_reading_mm * x[static_cast<std::size_t>(wedge_of_[e])]};
         // Where springs were changed the strings came down for it.
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
         const Fitting fitting = fitting_of(setup, reading);
