@@ -122,7 +122,7 @@ Job job_of(const Belief& belief, const TurnsSpread& spread, const Assembly& asse
     job.turns_sigma = advice.turns_sigma;
     if (const auto test = tests.best(advice.turns_per, advice.turns_sigma))
         job.turns_sigma_tested = test->sigma_after;
-    job.wedge = !is_under_way(setup) && advice.per_turn_m != 0.0 && wedge_surplus_turns(advice);
+    job.wedge = !is_correction(setup) && advice.per_turn_m != 0.0 && wedge_surplus_turns(advice);
     job.strings = static_cast<int>(setup.next.strings.size());
     job.springs_moved = advice.moved;
     job.strings_come_down = strings_are_up(setup) && (advice.moved > 0 || strings_change(setup));
@@ -155,6 +155,7 @@ void judge_spread(const Belief& belief, const TurnsSpread& spread, const Assembl
     const double travel_m = assembly.bridge.tail_high_m - assembly.bridge.tail_low_m;
     advice.measure_first = ninety_percent * advice.tail_sigma_m > 0.5 * travel_m;
     advice.work = least_work(job);
+    advice.job = job;
     advice.test_pays = job.turns_sigma_tested &&
                        predicted_work(job, {false, true}).minutes < predicted_work(job, {}).minutes;
 }

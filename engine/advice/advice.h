@@ -70,6 +70,7 @@ struct Advice {
     double thread_out = 0.0;
     std::vector<SpringState> springs_after; // as wanted, in the order of `springs`
     Hindrances hindrances;
+    Job job;                     // what its work is predicted from
     Work work;                   // predicted, by the way that takes the least
     bool test_pays = false;      // without a wedge, a test reading first takes less work than none
     double arm_nm_per_rad = 0.0; // how hard the arm feels: −dτ/dθ with the tuners untouched; 0 on the body

@@ -44,6 +44,8 @@ Playback::Playback(const Belief& belief)
             unknowns_.visits.push_back(unknowns_.of_entries++);
         visit_of_.push_back(static_cast<int>(visits()) - 1);
         friction_of_.push_back(unknowns_.of_entries++);
+        wedge_of_.push_back(reading.kind == ReadingKind::wedge_out ? static_cast<int>(unknowns_.of_entries++)
+                                                                   : -1);
         std::size_t model = 0;
         while (model < first_of_.size() && !same_assembly(setup.log[first_of_[model]], reading))
             ++model;
@@ -169,7 +171,7 @@ void Playback::settle_and_tune(const Stage& stage, const Tuners& tuners, Moment&
 }
 
 // Leaves the bridge in `left_` as the entry leaves it, in `shown_` as it stood while it was read.
-void Playback::play_entry(const Reading& reading, const Stage& stage) {
+void Playback::play_entry(const Reading& reading, const Stage& stage, bool in_tune) {
     const Assembly& assembly = stage.model.assembly;
     Tuners pitched = all_at_pitch(assembly);
     auto one_at = [&](const Moment& moment, std::size_t string, double cents) {
@@ -193,15 +195,21 @@ void Playback::play_entry(const Reading& reading, const Stage& stage) {
         break;
     case ReadingKind::bend:
     case ReadingKind::drop: {
-        settle_and_tune(stage, pitched, left_); // let go, or tuned back, it stands so again
+        if (!in_tune) // else it stands as it was left; let go, or tuned back, it stands so again
+            settle_and_tune(stage, pitched, left_);
         shown_ = left_;
         const auto string = static_cast<std::size_t>(assembly.string_count - reading.string);
         const double by = reading.kind == ReadingKind::bend ? reading.by_cents : -reading.by_cents;
         return settle_and_tune(stage, one_at(shown_, string, by), shown_);
     }
     case ReadingKind::wedge_out:
-        left_.strung.angle_rad = angle_of_tail_rad(belief_.setup(), belief_.setup().next.tail_mm);
-        std::fill_n(left_.rows.begin(), linearizing_ ? width() : 0, 0.0);
+        left_.strung.angle_rad =
+            angle_of_tail_rad(belief_.setup(), belief_.setup().next.tail_mm + stage.wedge_off_mm);
+        if (linearizing_) {
+            std::fill_n(left_.rows.begin(), width(), 0.0);
+            angle_row(left_)[static_cast<std::size_t>(stage.wedge)] =
+                angle_now_per_z(belief_, left_.strung.angle_rad);
+        }
         tune_at(stage.model, pitched, left_);
         settle(stage, untouched(left_.strung.lengths_m), left_);
         break;
@@ -287,13 +295,17 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
     if (setup.now.in_tune)
         tune_at(now, all_at_pitch(now.assembly), left_);
     std::size_t next = 0; // observation
-    observe_springs({now, *claw, -1, -1}, next, out);
+    observe_springs({now, *claw}, next, out);
 
     models_.clear();
     for (const std::size_t first : first_of_)
         models_.push_back(model_of(fitting_of(setup, setup.log[first]), z));
     bool has_lengths = setup.now.in_tune;
-    const std::vector<StringSetup>* on = &setup.now.strings;
+    const Fitting as_now = fitting_now(setup);
+    const std::vector<StringSetup>* on = &as_now.strings;
+    // In which tuning it is, all strings at pitch with the screws as they are; nothing where it is out of tune.
+    const std::vector<Pitch>* in = setup.now.in_tune ? &as_now.tuning : nullptr;
+    const PerString* off = &as_now.offset_cents;
     for (std::size_t e = 0; e < setup.log.size(); ++e) {
         const Reading& reading = setup.log[e];
         const int visit = visit_place(e);
@@ -303,14 +315,22 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
         const Stage stage{model,
                           {claw->x_m, reading.turns[0] + error, reading.turns[1] + error},
                           visit,
-                          static_cast<int>(friction_of_[e])};
+                          static_cast<int>(friction_of_[e]),
+                          wedge_of_[e],
+                          wedge_of_[e] < 0 ? 0.0 : tail_reading_mm * x[static_cast<std::size_t>(wedge_of_[e])]};
         // Where springs were changed the strings came down for it.
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
-        const std::vector<StringSetup>& strings = fitting_of(setup, reading).strings;
-        if (!has_lengths || reading.springs != springs_before || strings != *on)
+        const Fitting fitting = fitting_of(setup, reading);
+        const bool same = has_lengths && reading.springs == springs_before && fitting.strings == *on;
+        if (!same)
             slacken(stage.model, left_);
-        play_entry(reading, stage);
-        on = &strings;
+        const bool turned = e > 0 ? visit_of_[e] != visit_of_[e - 1] : visit >= 0;
+        play_entry(reading, stage,
+                   same && !turned && in && fitting.tuning == *in && fitting.offset_cents == *off);
+        on = &fitting.strings;
+        off = &fitting.offset_cents;
+        const bool tuned = pushes_one(reading.kind) || (reading.kind == ReadingKind::in_tune && !reading.cents);
+        in = tuned ? &fitting.tuning : nullptr;
         has_lengths = true;
         observe(stage, static_cast<int>(e), next, out);
     }

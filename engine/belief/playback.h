@@ -44,7 +44,8 @@ class Playback {
 
     // The unknowns that readings say something about, in a row. First, entry by entry: where a visit begins,
     // by how much the screws stand beyond what was counted, in units of `screw_reading_turns`; and the torque
-    // by which friction holds the bridge while the entry is read, in units of its spread. Then those of the
+    // by which friction holds the bridge while the entry is read, in units of its spread; of a wedge pulled, how
+    // far off it had been set by the ruler, in units of `tail_reading_mm`. Then those of the
     // belief that play a part, but for screws_now, which is the last visit's.
     const RowOfUnknowns& unknowns() const { return unknowns_; }
     std::size_t width() const { return unknowns_.width; }
@@ -82,8 +83,10 @@ class Playback {
     struct Stage {
         const Model& model;
         ClawSetting claw;
-        int visit; // where in the row, −1 none
-        int friction;
+        int visit = -1; // where in the row, −1 none
+        int friction = -1;
+        int wedge = -1;
+        double wedge_off_mm = 0.0; // the tail as it was wedged, off what is wanted
     };
     bool run(ConstDerivatives x, std::vector<double>& out);
     Model model_of(const Fitting& fitting, const Deviations& z) const;
@@ -94,7 +97,8 @@ class Playback {
     void settle(const Stage& stage, const Tuners& tuners, Moment& moment);
     void settle_and_tune(const Stage& stage, const Tuners& tuners, Moment& moment);
     void move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const;
-    void play_entry(const Reading& reading, const Stage& stage);
+    // `in_tune`: the strings are at pitch as the entry before left them.
+    void play_entry(const Reading& reading, const Stage& stage, bool in_tune);
     int visit_place(std::size_t entry) const {
         const int visit = visit_of_[entry];
         return visit < 0 ? -1 : static_cast<int>(unknowns_.visits[static_cast<std::size_t>(visit)]);
@@ -108,6 +112,7 @@ class Playback {
     std::vector<Observation> observations_;
     std::vector<int> visit_of_;            // entry → visit, −1 none yet
     std::vector<std::size_t> friction_of_; // entry → its friction's place in the row
+    std::vector<int> wedge_of_;            // entry → its wedge's error's place, −1 none
     std::vector<std::size_t> assembly_of_; // entry → one of the different assemblies
     std::vector<std::size_t> first_of_;    // assembly → its first entry
     RowOfUnknowns unknowns_;

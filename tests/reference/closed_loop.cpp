@@ -13,119 +13,308 @@ using namespace counterpull;
 
 namespace {
 
-struct Run {
-    int visits = 0;
-    int passes = 0;
-    double off_mm = 0.0;
+constexpr double least_turn = 1.0 / 32.0; // less is left alone
+constexpr double worth_a_turn = 1.0 / 16.0; // where the screws were just turned
+constexpr double feel_mm_per_turn = 3.6;  // a quarter turn for 0.9 mm (common practice)
+constexpr double feel_surplus_turns = 0.375, dropped_turns = 0.5;
+
+class Game {
+  public:
+    Game(HiddenGuitar guitar, Player player, Done done)
+        : guitar_(std::move(guitar)), player_(player), done_(done) {}
+
+    Run play() {
+        if (player_ == Player::by_feel || player_ == Player::wedge_alone)
+            feel();
+        else
+            follow();
+        run_.off_mm = std::abs(off_mm());
+        return run_;
+    }
+
+  private:
+    double off_mm() const { return guitar_.tail_mm() - guitar_.setup().next.tail_mm; }
+    Setup& setup() { return guitar_.setup(); }
+    int strings() const { return static_cast<int>(guitar_.setup().next.strings.size()); }
+    bool is_done(double read_mm) const {
+        const double off = done_ == Done::truly ? off_mm() : read_mm - guitar_.setup().next.tail_mm;
+        return std::abs(off) <= close_enough_mm;
+    }
+
+    // An entry for the log as the claw stands; its readings still empty.
+    Reading& enter(ReadingKind kind) {
+        Reading reading;
+        reading.kind = kind;
+        reading.springs = springs_;
+        reading.turns = {turns_, turns_};
+        return setup().log.emplace_back(std::move(reading));
+    }
+
+    double tune_and_read_tail() {
+        run_.tunings += guitar_.tune_until_in_tune();
+        guitar_.work_the_arm();
+        return guitar_.read_tail_mm();
+    }
+    void bring_up_roughly() {
+        guitar_.string_up();
+        run_.rough += strings();
+        guitar_.tune_plainly_once();
+    }
+
+    void follow();
+    void begin(const Report& report, Way way);
+    double visit(const Report& report);
+    void turn(const Report& report, double more);
+    void turn_the_rest();
+    void wedge();
+    void ease();
+    void by_the_sheet();
+    void feel();
+    double wedge_by_feel();
+
+    HiddenGuitar guitar_;
+    Player player_;
+    Done done_;
+    Run run_;
+    Way way_;
+    Arrangement springs_;
+    double turns_ = 0.0; // as counted
+    bool first_ = true;
 };
 
-double off_mm(const HiddenGuitar& guitar) {
-    return std::abs(guitar.tail_in_tune_mm() - guitar.setup().next.tail_mm);
-}
-
-// An entry for the log after the claw was turned; its readings still empty.
-Reading entry(ReadingKind kind, const Arrangement& springs, double turns) {
-    Reading reading;
-    reading.kind = kind;
-    reading.springs = springs;
-    reading.turns = {turns, turns};
-    return reading;
-}
-
-// One visit: turn, tune, read. Returns the passes.
-int visit(HiddenGuitar& guitar, Way way, bool first, const Report& report, double& turns) {
-    const Setup& setup = guitar.setup();
-    const Advice& best = report.solution.advice.front();
-    const bool wedged = way == Way::with_wedge && (first || best.moved > 0); // blocked, and tuned anew
-    const double surplus = wedged && report.wedge ? report.wedge->surplus_turns : 0.0;
-    const double more = *best.turns + surplus - turns;
-    const auto& sheet = report.tuning;
-    if (way != Way::tail_only && surplus == 0.0 && sheet && sheet->watch) {
-        const auto watch = static_cast<std::size_t>(*sheet->watch);
-        turns += guitar.turn_until(*sheet->watch, sheet->begin_cents[watch], more);
-    } else {
-        turns += more;
-        guitar.turn(best.springs, more);
+Way way_of(Player player, const Advice& best) {
+    switch (player) {
+    case Player::advised:
+        return best.work.way;
+    case Player::tested:
+    case Player::rest_turned:
+        return {false, true};
+    case Player::wedged:
+        return {true, false};
+    default:
+        return {};
     }
-    std::vector<Reading>& log = guitar.setup().log;
-    if (way == Way::with_wedge) {
-        if (wedged) {
-            guitar.wedge_and_tune();
-            guitar.pull_wedge();
-            log.push_back(entry(ReadingKind::wedge_out, best.springs, turns));
-        } else {
-            log.push_back(entry(ReadingKind::after_turn, best.springs, turns));
+}
+
+// What is predicted of the job, before anything is read.
+void Game::begin(const Report& report, Way way) {
+    const Advice& best = report.solution.advised();
+    way_ = way;
+    run_.predicted_visits = predicted_work(best.job, way).visits;
+    run_.predicted_first_mm = first_tail_sigma_mm(best.job, way);
+    run_.predicted_tunings = best.job.strings * (way.wedge ? tunings_wedged : tunings_plain);
+}
+
+void Game::follow() {
+    ReportResult result = report(setup());
+    if (!result.report || !result.report->solution.advised().turns) {
+        run_.visits = lost;
+        return;
+    }
+    begin(*result.report, way_of(player_, result.report->solution.advised()));
+    if (way_.test)
+        if (const auto test = best_test_reading(result.report->solution)) {
+            setup().log.push_back(guitar_.read_test(*test));
+            result = report(setup());
         }
-        log.back().cents = guitar.read_cents();
-        return wedged ? 1 : 0;
-    }
-    // The strings come down for new ones, and for springs to be changed.
-    const bool new_strings = best.moved > 0 || (first && setup.now.strings != setup.next.strings);
-    if (new_strings)
-        guitar.string_up();
-    if (way == Way::tail_only) {
-        const int passes = guitar.tune_until_in_tune();
-        log.push_back(entry(ReadingKind::in_tune, best.springs, turns));
-        log.back().tail_mm = guitar.read_tail_mm();
-        return passes;
-    }
-    int passes = 0;
-    if (new_strings) {
-        guitar.tune_plainly_once();
-        ++passes;
-    }
-    // What the tuner shows before anything is tuned again; it also begins the one-pass sheet.
-    log.push_back(
-        entry(new_strings ? ReadingKind::after_pass : ReadingKind::after_turn, best.springs, turns));
-    log.back().cents = guitar.read_cents();
-    log.back().tail_mm = guitar.read_tail_mm();
-    const ReportResult read = counterpull::report(guitar.setup());
-    if (read.report && read.report->tuning) {
-        // The claw stays: the sheet is for where it is.
-        guitar.aim(read.report->tuning->aim_cents);
-        ++passes;
-        // Where that landed says the most of all.
-        log.push_back(entry(ReadingKind::after_pass, best.springs, turns));
-        log.back().aim_cents = read.report->tuning->aim_cents;
-        log.back().cents = guitar.read_cents();
-    }
-    passes += guitar.tune_until_in_tune();
-    log.push_back(entry(ReadingKind::in_tune, best.springs, turns));
-    log.back().tail_mm = guitar.read_tail_mm();
-    return passes;
-}
-
-Run follow(HiddenGuitar guitar, Way way) {
-    Run run;
-    double turns = 0.0;
-    for (int i = 0; i < most_visits; ++i) {
-        ReportResult result = counterpull::report(guitar.setup());
-        const auto test = way == Way::test_first && i == 0 && result.report
-                              ? best_test_reading(result.report->solution)
-                              : std::nullopt;
-        if (test) {
-            guitar.setup().log.push_back(guitar.read_test(*test));
-            result = counterpull::report(guitar.setup());
-        }
-        if (!result.report || !result.report->solution.advice.front().turns)
+    for (int i = 1; i <= most_visits; ++i) {
+        if (!result.report || !result.report->solution.advised().turns)
             break;
-        run.passes += visit(guitar, way, i == 0, *result.report, turns);
-        run.off_mm = off_mm(guitar);
-        if (run.off_mm <= close_enough_mm) {
-            run.visits = i + 1;
-            return run;
+        const Advice& best = result.report->solution.advised();
+        if (i == 1) {
+            run_.first_sigma = best.turns_sigma;
+            run_.first_turns_off = guitar_.turns_wanted(best.springs).value_or(99.0) - *best.turns;
         }
+        const double read_mm = visit(*result.report);
+        if (i == 1) {
+            run_.first_mm = off_mm();
+            run_.first_tunings = run_.tunings;
+        } else if (i == 2) {
+            run_.second_mm = off_mm();
+        }
+        if (is_done(read_mm)) {
+            run_.visits = i;
+            return;
+        }
+        first_ = false;
+        result = report(setup());
     }
-    run.visits = lost;
-    return run;
+    run_.visits = lost;
 }
 
-Setup base() {
+// By counting; where the strings stay up in their tuning, until the tuner shows what it should.
+void Game::turn(const Report& report, double more) {
+    const auto& sheet = report.tuning;
+    if (sheet && sheet->watch) {
+        turns_ += guitar_.turn_until(*sheet->watch, sheet->watch_cents, more);
+    } else {
+        turns_ += more;
+        guitar_.turn(springs_, more);
+    }
+}
+
+// What the tool says is left to turn after what the tuner just showed; little is left alone.
+void Game::turn_the_rest() {
+    const ReportResult result = report(setup());
+    if (!result.report || !result.report->solution.advised().turns)
+        return;
+    const double more = result.report->solution.more_turns();
+    if (result.report->solution.advised().moved > 0 || std::abs(more) < worth_a_turn)
+        return;
+    ++run_.further_turns;
+    turn(*result.report, more);
+    guitar_.work_the_arm();
+    enter(ReadingKind::after_turn).cents = guitar_.read_cents();
+}
+
+// Returns the tail as read at the end.
+double Game::visit(const Report& report) {
+    const Advice& best = report.solution.advised();
+    const bool new_strings = best.moved > 0 || (first_ && setup().now.strings != setup().next.strings);
+    const bool wedged = way_.wedge && report.wedge && (first_ || best.moved > 0);
+    springs_ = best.springs;
+    const double more = (wedged ? report.wedge->turns : *best.turns) - turns_;
+    if (wedged) {
+        turns_ += more;
+        guitar_.turn(springs_, more);
+        if (new_strings)
+            bring_up_roughly();
+        wedge();
+        ease();
+    } else {
+        turn(report, more);
+        if (new_strings)
+            bring_up_roughly();
+        else
+            guitar_.mean_next();
+        guitar_.work_the_arm();
+        // What the tuner shows before anything is tuned again; with it the sheet begins.
+        Reading& reading = enter(new_strings ? ReadingKind::after_pass : ReadingKind::after_turn);
+        reading.cents = guitar_.read_cents();
+        reading.tail_mm = guitar_.read_tail_mm();
+        if (player_ == Player::rest_turned && first_)
+            turn_the_rest();
+        by_the_sheet();
+    }
+    const double tail_mm = tune_and_read_tail();
+    enter(ReadingKind::in_tune).tail_mm = tail_mm;
+    return tail_mm;
+}
+
+// Each string tuned once against the wedge. Where it drops out: strings down, half a turn in, on.
+void Game::wedge() {
+    for (int tries = 0; tries < 4; ++tries) {
+        guitar_.wedge_and_tune();
+        run_.tunings += strings();
+        if (guitar_.holds_wedge())
+            break;
+        ++run_.wedge_dropped;
+        turns_ += dropped_turns;
+        guitar_.turn(springs_, dropped_turns);
+    }
+    guitar_.pull_wedge();
+    enter(ReadingKind::wedge_out).cents = guitar_.read_cents();
+}
+
+void Game::ease() {
+    const ReportResult result = report(setup());
+    if (!result.report || !result.report->solution.advised().turns)
+        return;
+    const double more = result.report->solution.more_turns();
+    if (std::abs(more) < least_turn)
+        return;
+    turn(*result.report, more);
+    guitar_.work_the_arm();
+    enter(ReadingKind::after_turn).cents = guitar_.read_cents();
+}
+
+// Each string to its aim, in one pass or in two gentler ones.
+void Game::by_the_sheet() {
+    const ReportResult result = report(setup());
+    if (!result.report || !result.report->tuning)
+        return;
+    const TuningSheet& sheet = *result.report->tuning;
+    std::vector<std::vector<double>> passes = {sheet.aim_cents};
+    if (sheet.why_gentler)
+        passes = sheet.gentler_cents;
+    for (const std::vector<double>& aims : passes) {
+        guitar_.aim(aims);
+        run_.tunings += strings();
+        guitar_.work_the_arm();
+        Reading& reading = enter(ReadingKind::after_pass);
+        reading.aim_cents = aims;
+        reading.cents = guitar_.read_cents();
+    }
+}
+
+// On the springs that the tool would have, which is more than feel knows; then the claw by what the ruler says.
+void Game::feel() {
+    const ReportResult told = report(setup());
+    if (!told.report) {
+        run_.visits = lost;
+        return;
+    }
+    const Advice& best = told.report->solution.advised();
+    const BaySetup& bay = setup().guitar.bay;
+    springs_ = best.springs;
+    const bool new_strings = best.moved > 0 || setup().now.strings != setup().next.strings;
+    double read_mm = 0.0;
+    if (player_ == Player::wedge_alone) {
+        read_mm = wedge_by_feel();
+    } else {
+        const bool correction = is_correction(setup());
+        guitar_.turn_nothing(springs_);
+        if (new_strings)
+            bring_up_roughly();
+        read_mm = correction ? setup().now.tail_mm : tune_and_read_tail();
+        run_.visits = best.moved > 0; // the springs were its first
+    }
+    while (!is_done(read_mm) && run_.visits < most_visits_by_feel) {
+        const double more = std::clamp((read_mm - setup().next.tail_mm) / feel_mm_per_turn,
+                                       -bay.turns_out_left - turns_, bay.turns_in_left - turns_);
+        guitar_.turn(springs_, more);
+        turns_ += more;
+        read_mm = tune_and_read_tail();
+        ++run_.visits;
+    }
+}
+
+double Game::wedge_by_feel() {
+    const ReportResult told = report(setup());
+    const bool new_strings = told.report->solution.advised().moved > 0 ||
+                             setup().now.strings != setup().next.strings;
+    guitar_.turn(springs_, feel_surplus_turns);
+    turns_ = feel_surplus_turns;
+    if (new_strings)
+        bring_up_roughly();
+    for (run_.visits = 1; run_.visits < most_visits_by_feel; ++run_.visits) {
+        guitar_.wedge_and_tune();
+        run_.tunings += strings();
+        if (guitar_.holds_wedge())
+            break;
+        ++run_.wedge_dropped;
+        turns_ += dropped_turns;
+        guitar_.turn(springs_, dropped_turns);
+    }
+    guitar_.pull_wedge();
+    turns_ += guitar_.turn_until(0, 0.0, -feel_surplus_turns);
+    return tune_and_read_tail();
+}
+
+Setup base(int bridge_number) {
     Setup setup = example_setup();
     setup.title.clear();
     setup.guitar.basis.clear();
     setup.guitar.springs_owned = 5;
     setup.next.tail_mm = 0.0;
+    for (const BridgePreset& preset : presets().bridges)
+        if (preset.number == bridge_number) {
+            setup.guitar.bridge = preset.bridge;
+            setup.guitar.bay = preset.bay;
+        }
+    for (const SpringPreset& preset : presets().springs)
+        if (preset.name == "standard")
+            setup.guitar.spring = preset.spring;
     return setup;
 }
 
@@ -146,72 +335,89 @@ std::vector<Pitch> tuning(std::string_view notes) {
     return all;
 }
 
-Change change(std::string name, std::string_view set_now, std::string_view notes_now, double tail_mm,
-              std::string_view set_next, std::string_view notes_next) {
-    Setup setup = base();
-    setup.now.strings = set(set_now);
-    setup.now.tuning = tuning(notes_now);
+constexpr std::string_view e_standard = "E2 A2 D3 G3 B3 E4", e_flat = "Eb2 Ab2 Db3 Gb3 Bb3 Eb4",
+                           d_standard = "D2 G2 C3 F3 A3 D4", drop_d = "D2 A2 D3 G3 B3 E4",
+                           drop_c = "C2 G2 C3 F3 A3 D4";
+constexpr int recessed = 4, two_posts = 2; // numbers of presets
+
+struct Strings {
+    std::string_view set, notes;
+};
+
+Change change(std::string name, int bridge, Strings now, double tail_mm, Strings next) {
+    Setup setup = base(bridge);
+    setup.now.strings = set(now.set);
+    setup.now.tuning = tuning(now.notes);
     setup.now.tail_mm = tail_mm;
-    setup.next.strings = set(set_next);
-    setup.next.tuning = tuning(notes_next);
+    setup.next.strings = set(next.set);
+    setup.next.tuning = tuning(next.notes);
     return {std::move(name), std::move(setup)};
 }
 
-constexpr std::string_view e_standard = "E2 A2 D3 G3 B3 E4", d_standard = "D2 G2 C3 F3 A3 D4",
-                           drop_c = "C2 G2 C3 F3 A3 D4";
-
 } // namespace
 
-std::string_view name_of(Way way) {
-    switch (way) {
-    case Way::tail_only:
-        return "tail read in tune";
-    case Way::with_tuner:
-        return "tail and tuner";
-    case Way::test_first:
-        return "one test reading first";
-    case Way::with_wedge:
+std::string_view name_of(Player player) {
+    switch (player) {
+    case Player::plain:
+        return "plain";
+    case Player::tested:
+        return "one test reading";
+    case Player::rest_turned:
+        return "test, then rest";
+    case Player::wedged:
+        return "with a wedge";
+    case Player::advised:
+        return "the tool's way";
+    case Player::by_feel:
+        return "by feel";
+    case Player::wedge_alone:
         break;
     }
-    return "with a wedge";
+    return "wedge alone";
 }
 
 std::vector<Change> changes() {
-    return {change("small correction", "9–42", e_standard, -1.5, "9–42", e_standard),
-            change("one set heavier", "9–42", e_standard, 0.0, "10–46", e_standard),
-            change("one set lighter", "10–46", e_standard, 0.5, "9–42", e_standard),
-            change("a tone down", "10–46", e_standard, 0.0, "10–46", d_standard),
-            change("heavy drop tuning", "9–42", e_standard, 0.0, "12–56", drop_c)};
+    const Strings nine{"9–42", e_standard}, ten{"10–46", e_standard};
+    return {change("small correction", recessed, nine, -1.5, nine),
+            change("one set heavier", recessed, nine, 0.0, ten),
+            change("one set lighter", recessed, ten, 0.5, nine),
+            change("half a tone down", recessed, ten, 0.0, {"10–46", e_flat}),
+            change("a tone down", recessed, ten, 0.0, {"10–46", d_standard}),
+            change("drop D", recessed, ten, 0.0, {"10–46", drop_d}),
+            change("heavy drop tuning", recessed, nine, 0.0, {"12–56", drop_c}),
+            change("two posts, heavier", two_posts, nine, 0.0, ten),
+            change("two posts, drop D", two_posts, ten, 0.0, {"10–46", drop_d})};
 }
 
-int Outcome::within(int most) const {
-    return static_cast<int>(std::upper_bound(visits.begin(), visits.end(), most) - visits.begin());
+int Outcome::within(int visits) const {
+    return static_cast<int>(
+        std::count_if(runs.begin(), runs.end(), [&](const Run& run) { return run.visits <= visits; }));
 }
 
-double Outcome::median_visits() const {
-    const std::size_t half = visits.size() / 2;
-    return visits.size() % 2 == 1 ? visits[half] : 0.5 * (visits[half - 1] + visits[half]);
+double Outcome::at(double share, int Run::*what) const {
+    std::vector<int> all;
+    for (const Run& run : runs)
+        all.push_back(run.*what);
+    std::sort(all.begin(), all.end());
+    const double place = share * static_cast<double>(all.size() - 1);
+    const auto low = static_cast<std::size_t>(place), high = std::min(low + 1, all.size() - 1);
+    return share == 0.5 ? 0.5 * (all[static_cast<std::size_t>(std::floor(place))] +
+                                 all[static_cast<std::size_t>(std::ceil(place))])
+                        : all[high];
 }
 
-Outcome follow_advice(const Setup& setup, Way way, int first, int count) {
+double Outcome::covered() const {
+    const auto inside = std::count_if(runs.begin(), runs.end(), [](const Run& run) {
+        return std::abs(run.first_turns_off) <= ninety_percent * run.first_sigma;
+    });
+    return static_cast<double>(inside) / static_cast<double>(runs.size());
+}
+
+Outcome follow(const Setup& setup, Player player, Done done, int first, int count) {
     Outcome outcome;
-    for (int number = first; outcome.guitars < count; ++number) {
-        HiddenGuitar guitar(setup, static_cast<std::uint64_t>(number));
-        if (!guitar.possible())
-            continue;
-        if (!guitar.can_be_held()) {
-            ++outcome.not_held;
-            continue;
-        }
-        ++outcome.guitars;
-        const Run run = follow(std::move(guitar), way);
-        outcome.visits.push_back(run.visits);
-        outcome.passes.push_back(run.passes);
-        outcome.tail_mm.push_back(run.off_mm);
-    }
-    std::sort(outcome.visits.begin(), outcome.visits.end());
-    std::sort(outcome.passes.begin(), outcome.passes.end());
-    std::sort(outcome.tail_mm.begin(), outcome.tail_mm.end());
+    for (int number = first; static_cast<int>(outcome.runs.size()) < count; ++number)
+        if (HiddenGuitar guitar(setup, static_cast<std::uint64_t>(number)); guitar.possible())
+            outcome.runs.push_back(Game(std::move(guitar), player, done).play());
     return outcome;
 }
 
