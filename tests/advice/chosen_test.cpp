@@ -1,4 +1,5 @@
 // Springs that the player has taken instead of those recommended (next.springs).
+#include "engine/base/format.h"
 #include "engine/document/link.h"
 #include "engine/say/answer.h"
 #include "engine/say/report_json.h"
