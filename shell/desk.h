@@ -33,8 +33,8 @@ struct ViewState {
     std::string list_open;     // id of the combobox whose list is open, "" none
     bool exaggerate = false;   // tilt in the side view
     int tuning_step = 0;       // string by string, pass by pass
-    std::optional<SheetWay> way; // chosen by hand
-    Feel feel = Feel::present;   // of the strings searched for
+    std::optional<bool> wedge; // with or without, chosen by hand
+    Feel feel = Feel::present; // of the strings searched for
     std::string wish; // what the platform is asked to do, "" nothing: "print", "share", "notebook", "picture"
     std::string picture_of; // id of the drawing that is to be recorded, "" none
     Picture picture;
@@ -66,6 +66,8 @@ struct Desk {
     const auto& kept(std::string_view name, Make&& make) const {
         return view.kept.of(name, bench.revision(), make);
     }
+    // How the job is done: as it takes the least work, or with or without the wedge as chosen.
+    Way way() const { return usual_way(bench.report(), view.wedge); }
     // The texts of several keys, to choose among.
     const Lines& texts(std::string_view name, std::initializer_list<const char*> keys) const {
         return kept(name, [&] {

@@ -73,8 +73,7 @@ std::string Interface::sheet_json() const {
     if (!bench_.has_answer() || !bench_.report().next)
         return "{}";
     const Report& report = bench_.report();
-    const SheetWay way = view_.way.value_or(usual_way(report));
-    return counterpull::sheet_json(report, work_sheet(report, way), words_);
+    return counterpull::sheet_json(report, work_sheet(report, usual_way(report, view_.wedge)), words_);
 }
 
 void Interface::set_device_language(std::string_view code) {

@@ -16,18 +16,18 @@ struct StepText {
     std::string blank; // "" none
 };
 struct SheetText {
-    Lines buy, back;
+    Lines at_hand, back;
     std::vector<StepText> steps;
 };
 
 SheetText text_of(const Desk& desk, const WorkSheet& sheet) {
     SheetText text;
-    for (const Phrase& thing : sheet.buy)
-        text.buy.push_back(desk.say(thing));
+    for (const Phrase& thing : sheet.at_hand)
+        text.at_hand.push_back(desk.say(thing));
     for (const SheetStep& step : sheet.steps) {
         StepText& said = text.steps.emplace_back();
         said.number = std::to_string(text.steps.size());
-        said.text = desk.say(step.text);
+        said.text = step.said(desk.words);
         for (const Phrase& caution : step.cautions)
             said.cautions.push_back(desk.say(caution));
         if (step.blank)
@@ -56,23 +56,19 @@ void draw_step(const Desk& desk, const StepText& step) {
 
 void draw_sheet(const Desk& desk) {
     const Report& report = desk.bench.report();
-    if (!report.next) {
-        body(desk, desk.say("ui.no_sheet"));
-        return;
-    }
     const bool wedge_possible = report.wedge.has_value();
-    bool wedge = desk.view.way.value_or(usual_way(report)) == SheetWay::wedge && wedge_possible;
+    bool wedge = desk.way().wedge;
     if (wedge_possible && toggle(desk, "worksheet.wedge", desk.say("sheet.with_wedge"), wedge))
-        desk.view.way = wedge ? SheetWay::wedge : SheetWay::plain;
+        desk.view.wedge = wedge;
     if (wedge_possible)
         faint(desk, desk.say(wedge ? "ui.wedge_note" : "ui.no_wedge_note"));
-    const SheetText& sheet = desk.kept(wedge ? "sheet with a wedge" : "sheet", [&] {
-        const SheetWay way = wedge ? SheetWay::wedge : SheetWay::plain;
-        return text_of(desk, work_sheet(report, way));
-    });
-    if (!sheet.buy.empty())
-        paragraph(desk, desk.say("sheet.buy"), desk.theme.fonts.strong, desk.theme.colours.ink);
-    for (const std::string& thing : sheet.buy)
+    const SheetText& sheet = desk.kept(wedge ? "sheet with a wedge" : "sheet",
+                                       [&] { return text_of(desk, work_sheet(report, desk.way())); });
+    if (sheet.steps.empty())
+        body(desk, desk.say("ui.no_sheet"));
+    if (!sheet.at_hand.empty())
+        paragraph(desk, desk.say("sheet.at_hand"), desk.theme.fonts.strong, desk.theme.colours.ink);
+    for (const std::string& thing : sheet.at_hand)
         body(desk, thing);
     space(6.0f);
     for (const StepText& step : sheet.steps)
@@ -82,7 +78,7 @@ void draw_sheet(const Desk& desk) {
     for (const std::string& line : sheet.back)
         body(desk, line);
     space(6.0f);
-    if (desk.in_a_page && button(desk, "worksheet.print", desk.say("ui.print")))
+    if (desk.in_a_page && report.next && button(desk, "worksheet.print", desk.say("ui.print")))
         desk.view.wish = "print";
 }
 

@@ -7,18 +7,10 @@
 #include <imgui.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace counterpull {
 
 namespace {
-
-// The passes asked for: one, or the two gentler ones.
-std::vector<std::vector<double>> passes_of(const TuningSheet& sheet) {
-    if (sheet.why_gentler)
-        return sheet.gentler_cents;
-    return {1, sheet.aim_cents};
-}
 
 const char* start_key(SheetStart start) {
     switch (start) {
@@ -37,60 +29,66 @@ struct AimText {
     std::string head, aim, row;
 };
 struct TuningText {
-    std::string why, replaces; // the first "" where one pass will do
-    Lines passes;              // their heads
+    std::string start, why, replaces; // the last two "" where there is nothing to be said
+    Lines passes;                     // their heads
     std::vector<std::vector<AimText>> aims;
 };
 
-TuningText text_of(const Desk& desk, const Setup& setup, const Report& report) {
-    const TuningSheet& sheet = *report.tuning;
-    const std::vector<std::vector<double>> passes = passes_of(sheet);
-    TuningText text;
-    if (sheet.why_gentler)
-        text.why = desk.say(why_in_words(*sheet.why_gentler));
-    text.replaces = sheet.plain_passes ? desk.say(Phrase("ui.replaces").with("count", *sheet.plain_passes))
-                                       : std::string(desk.say("ui.replaces_many"));
-    for (std::size_t p = 0; p < passes.size(); ++p) {
-        text.passes.push_back(desk.say(Phrase("ui.pass").with("pass", p + 1)));
-        auto& aims = text.aims.emplace_back();
-        for (std::size_t i = 0; i < passes[p].size(); ++i) {
-            const double cents = passes[p][i];
-            const double hz = report.next->strings[i].pitch_hz.value_or(0.0) * std::exp2(cents / 1200.0);
-            const std::size_t string = passes[p].size() - i;
-            aims.push_back({desk.say(Phrase(passes.size() > 1 ? "ui.tune_string_of_pass" : "ui.tune_string")
-                                         .with("string", string)
-                                         .with("pass", p + 1)),
-                            desk.say(setup.next.tuning[i]) + "  " +
-                                desk.say(Phrase("ui.cents").with("cents", signed_number(cents, 0))) + "  " +
-                                desk.say(number(hz, 2)) + " Hz",
-                            desk.say(Phrase("ui.aim_row")
-                                         .with("string", string)
-                                         .with("note", Parts{setup.next.tuning[i]})
-                                         .with("cents", signed_number(cents, 0))
-                                         .with("hz", number(hz, 2)))});
-        }
+void say_aims(const Desk& desk, const Step& step, std::size_t pass, bool one_of_several, TuningText& text) {
+    text.passes.push_back(desk.say(Phrase("ui.pass").with("pass", pass)));
+    auto& aims = text.aims.emplace_back();
+    for (const Aim& aim : step.aims) {
+        const Pitch& note = desk.bench.answered().next.tuning[aims.size()];
+        const Amount cents = signed_number(aim.cents, 0), hz = number(aim.hz, 2);
+        aims.push_back({desk.say(Phrase(one_of_several ? "ui.tune_string_of_pass" : "ui.tune_string")
+                                     .with("string", aim.string)
+                                     .with("pass", pass)),
+                        desk.say(note) + "  " + desk.say(Phrase("ui.cents").with("cents", cents)) + "  " +
+                            desk.say(hz) + " Hz",
+                        desk.say(Phrase("ui.aim_row")
+                                     .with("string", aim.string)
+                                     .with("note", Parts{note})
+                                     .with("cents", cents)
+                                     .with("hz", hz))});
     }
+}
+
+TuningText text_of(const Desk& desk, const TuningSheet& sheet, bool wedge) {
+    TuningText text;
+    text.start = desk.say(wedge ? "ui.start_wedge" : start_key(sheet.start));
+    const bool several = !wedge && sheet.why_gentler;
+    if (several)
+        text.why = desk.say(why_in_words(*sheet.why_gentler));
+    if (!wedge)
+        text.replaces = sheet.plain_passes
+                            ? desk.say(Phrase("ui.replaces").with("count", *sheet.plain_passes))
+                            : std::string(desk.say("ui.replaces_many"));
+    for (const Step& step : steps(desk.bench.report(), {wedge, false}))
+        if (step.kind == StepKind::tune && step.how == TuneHow::aimed)
+            say_aims(desk, step, text.aims.size() + 1, several, text);
     return text;
 }
 
 } // namespace
 
 void draw_tuning(const Desk& desk) {
-    const Setup& setup = desk.bench.answered();
     const Report& report = desk.bench.report();
     if (!report.tuning) {
         body(desk, desk.say("ui.no_tuning"));
         return;
     }
-    const TuningText& text = desk.kept("tuning", [&] { return text_of(desk, setup, report); });
-    const auto strings = static_cast<int>(setup.next.tuning.size());
-    const int steps = strings * static_cast<int>(text.aims.size());
+    const bool wedge = desk.way().wedge;
+    const TuningText& text = desk.kept(wedge ? "tuning with a wedge" : "tuning",
+                                       [&] { return text_of(desk, *report.tuning, wedge); });
+    const auto strings = static_cast<int>(desk.bench.answered().next.tuning.size());
+    const int aims = strings * static_cast<int>(text.aims.size());
     int& step = desk.view.tuning_step;
-    step = std::clamp(step, 0, steps - 1);
-    body(desk, desk.say(start_key(report.tuning->start)));
+    step = std::clamp(step, 0, aims - 1);
+    body(desk, text.start);
     if (!text.why.empty())
         warning(desk, text.why);
-    body(desk, text.replaces);
+    if (!text.replaces.empty())
+        body(desk, text.replaces);
     space(6.0f);
 
     const auto& [head, aim, row] =
@@ -107,7 +105,7 @@ void draw_tuning(const Desk& desk) {
     ImGui::SameLine();
     if (button(desk, "pass.next", desk.say("ui.next_string"), true) ||
         (keys && ImGui::IsKeyPressed(ImGuiKey_RightArrow, false)))
-        step = std::min(steps - 1, step + 1);
+        step = std::min(aims - 1, step + 1);
     space(8.0f);
     for (std::size_t p = 0; p < text.aims.size(); ++p) {
         if (text.aims.size() > 1)

@@ -1,5 +1,6 @@
 #include "engine/advice/advice.h"
 
+#include "engine/advice/wedge.h"
 #include "engine/base/put_in_order.h"
 #include "engine/base/units.h"
 #include "engine/belief/standing.h"
@@ -121,7 +122,7 @@ Job job_of(const Belief& belief, const TurnsSpread& spread, const Assembly& asse
     job.turns_sigma = advice.turns_sigma;
     if (const auto test = tests.best(advice.turns_per, advice.turns_sigma))
         job.turns_sigma_tested = test->sigma_after;
-    job.wedge = !is_under_way(setup) && advice.per_turn_m != 0.0 && advice.thread_in > 0.0;
+    job.wedge = !is_under_way(setup) && advice.per_turn_m != 0.0 && wedge_surplus_turns(advice);
     job.strings = static_cast<int>(setup.next.strings.size());
     job.springs_moved = advice.moved;
     job.strings_come_down = strings_are_up(setup) && (advice.moved > 0 || strings_change(setup));
@@ -154,6 +155,8 @@ void judge_spread(const Belief& belief, const TurnsSpread& spread, const Assembl
     const double travel_m = assembly.bridge.tail_high_m - assembly.bridge.tail_low_m;
     advice.measure_first = ninety_percent * advice.tail_sigma_m > 0.5 * travel_m;
     advice.work = least_work(job);
+    advice.test_pays = job.turns_sigma_tested &&
+                       predicted_work(job, {false, true}).minutes < predicted_work(job, {}).minutes;
 }
 
 void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& advice) {
@@ -173,7 +176,7 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
     auto rank = [&](const Advice& advice) {
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
         return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
-                          to_buy, advice.measure_first, std::floor(advice.work.minutes / work_step_minutes),
+                          advice.measure_first, to_buy, std::floor(advice.work.minutes / work_step_minutes),
                           advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };
@@ -190,6 +193,20 @@ bool is_under_way(const Setup& setup) {
 bool is_correction(const Setup& setup) {
     return is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings &&
                                    setup.now.tuning == setup.next.tuning);
+}
+
+bool needs_an_open_nut(const Setup& setup) {
+    if (is_under_way(setup))
+        return false;
+    if (!setup.now.in_tune || setup.now.strings != setup.next.strings)
+        return true;
+    for (std::size_t i = 0; i < setup.next.tuning.size(); ++i) {
+        const int semitones = key_number(setup.next.tuning[i]) - key_number(setup.now.tuning[i]);
+        const double cents = 100.0 * semitones + setup.next.offset_cents.at(i) - setup.now.offset_cents.at(i);
+        if (std::abs(cents) > fine_tuner_cents)
+            return true;
+    }
+    return false;
 }
 
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests) {

@@ -71,6 +71,7 @@ struct Advice {
     std::vector<SpringState> springs_after; // as wanted, in the order of `springs`
     Hindrances hindrances;
     Work work;                   // predicted, by the way that takes the least
+    bool test_pays = false;      // without a wedge, a test reading first takes less work than none
     double arm_nm_per_rad = 0.0; // how hard the arm feels: −dτ/dθ with the tuners untouched; 0 on the body
     bool stable = false;         // settles when retuned (always so on the body)
     bool chosen = false;         // by the player
@@ -91,15 +92,20 @@ struct Advice {
 
 // Every arrangement worth calculating, best first: the one chosen (next.springs), whether it fits or not;
 // what fits; then what would with springs yet to be bought; what settles; what is surer than to be "measured
-// first"; then by the work predicted (work.h), the fewest springs moved, the most thread left both ways.
-// Splayed ones stand in only where nothing else fits. Never empty. `claw` is where the claw would be at a
-// count of zero turns; `tests` what may be read before the first turn.
+// first"; the fewest springs to buy; then by the work predicted (work.h), the fewest springs moved, the most
+// thread left both ways. Splayed ones stand in only where nothing else fits. Never empty. `claw` is where the
+// claw would be at a count of zero turns; `tests` what may be read before the first turn.
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests);
 
 // The next strings are on already, in their tuning: what follows are corrections.
 bool is_under_way(const Setup& setup);
 // Same strings in the same tuning, or under way: only the bridge's attitude is put right.
 bool is_correction(const Setup& setup);
+
+// Fine tuners reach about half a tone (common practice, from memory).
+inline constexpr double fine_tuner_cents = 100.0;
+// Other strings, or a tuning further away than fine tuners reach: not with a clamped nut.
+bool needs_an_open_nut(const Setup& setup);
 
 // Whether any arrangement fits and can be set by hand, without the spread: for trying out other set-ups. The
 // best of them, or nothing.

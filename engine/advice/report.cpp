@@ -89,13 +89,20 @@ Warning about(WarningKind kind, const FittedReading& reading) {
 void warn_of_readings(const Solution& solution, std::vector<Warning>& warnings) {
     const Calibration& calibration = solution.calibration;
     std::vector<int> apart;
+    bool lengths = false;
     for (const FittedReading& reading : calibration.readings) {
+        if (reading.observation.entry < 0) {
+            lengths = lengths || reading.trust != Trust::full;
+            continue;
+        }
         if (reading.trust == Trust::left_out)
             warnings.push_back(about(WarningKind::reading_left_out, reading));
         const int entry = reading.observation.entry + 1;
         if (reading.trust == Trust::suspect && (apart.empty() || apart.back() != entry))
             apart.push_back(entry);
     }
+    if (lengths)
+        warnings.push_back({WarningKind::spring_lengths_apart});
     if (apart.size() == 1) {
         warnings.push_back({WarningKind::reading_unexplained});
         warnings.back().entry = apart.front();
@@ -134,6 +141,8 @@ void warn(const Rest& untouched, Report& report) {
     if (setup.next.rest == RestWanted::floating &&
         (setup.next.tail_mm <= limits[0] || setup.next.tail_mm >= limits[1]))
         warnings.push_back({WarningKind::wanted_at_stop});
+    if (setup.guitar.nut_locked && needs_an_open_nut(setup))
+        warnings.push_back({WarningKind::nut_locked});
     warn_of_readings(solution, warnings);
 }
 

@@ -50,17 +50,19 @@ struct FittedValue {
 };
 
 enum class WarningKind {
-    strength,             // `string` is used to `share` of its breaking load
-    breaks,               // the same, beyond it
-    unstable_now,         // as typed it stands, but would run away when retuned
-    spring_closed,        // left alone it comes to rest where a spring has just closed
-    wanted_at_stop,       // the tail wanted is that of a stop
-    reading_left_out,     // the reading `entry` of the log lies `sigmas` spreads off the others
-    readings_pull_apart,  // `entries` of the log contradict each other, and nothing says which is wrong
-    reading_unexplained,  // the reading `entry` is met by no guitar like this
-    reading_unexpected,   // the newest entry read `read` where `expected` was to be read: a string's cents, or mm
-                          // of tail where there is no `string`
+    strength,            // `string` is used to `share` of its breaking load
+    breaks,              // the same, beyond it
+    unstable_now,        // as typed it stands, but would run away when retuned
+    spring_closed,       // left alone it comes to rest where a spring has just closed
+    wanted_at_stop,      // the tail wanted is that of a stop
+    reading_left_out,    // the reading `entry` of the log lies `sigmas` spreads off the others
+    readings_pull_apart, // `entries` of the log contradict each other, and nothing says which is wrong
+    reading_unexplained, // the reading `entry` is met by no guitar like this
+    reading_unexpected,  // the newest entry read `read` where `expected` was to be read: a string's cents, or
+                        // mm of tail where there is no `string`
+    spring_lengths_apart, // those read now do not go with the rest
     fit_not_settled,      // the fit to the readings did not converge
+    nut_locked,           // it is to stay clamped, which it cannot with the strings or the tuning wanted
     direction_held,       // the turns go the way of the last reading, against the fit
 };
 struct Warning {

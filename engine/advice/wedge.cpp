@@ -7,16 +7,25 @@
 
 namespace counterpull {
 
+std::optional<double> wedge_surplus_turns(const Advice& advice) {
+    constexpr double eighths = 8.0;
+    const double wanted = std::max(least_wedge_surplus_turns, ninety_percent * advice.turns_sigma);
+    const double surplus =
+        std::min(std::ceil(wanted * eighths), std::floor(advice.thread_in * eighths)) / eighths;
+    return surplus < least_wedge_surplus_turns ? std::nullopt : std::optional(surplus);
+}
+
 std::optional<WedgeWay> wedge_way(const Solution& solution) {
     const Setup& setup = solution.setup();
     const Advice& advice = solution.advised();
-    if (!advice.fits() || setup.next.rest == RestWanted::on_the_body ||
-        advice.thread_in < wedge_surplus_turns)
+    const std::optional<double> surplus = wedge_surplus_turns(advice);
+    if (!advice.fits() || setup.next.rest == RestWanted::on_the_body || !surplus)
         return std::nullopt;
     const Assembly assembly = solution.assembly_advised();
     const Attitude wedged(advice.angle_rad);
     WedgeWay way;
-    way.turns = *advice.turns + wedge_surplus_turns;
+    way.surplus_turns = *surplus;
+    way.turns = *advice.turns + *surplus;
     const ClawSetting tight = solution.claw.turned(way.turns);
     // With the springs winning the tail wants down and the block's foot toward the neck.
     const bool springs_win = net_torque_at_pitch(assembly, tight, advice.angle_rad).value < 0.0;
@@ -29,7 +38,7 @@ std::optional<WedgeWay> wedge_way(const Solution& solution) {
     way.read_string = static_cast<int>(most - way.cents.begin());
     if (*most <= 0.0)
         return std::nullopt;
-    way.turns_to_ease_per_cent = wedge_surplus_turns / *most;
+    way.turns_to_ease_per_cent = *surplus / *most;
     return way;
 }
 

@@ -8,15 +8,19 @@
 
 namespace counterpull {
 
-// Tighter than the answer by this much, so that the springs hold the bridge against its wedge: common
-// practice is a quarter to a half turn.
-inline constexpr double wedge_surplus_turns = 0.375;
+// The claw is left tighter than the answer, so that the springs hold the bridge against its wedge: by this at
+// least (common practice is a quarter to a half turn), where the thread allows so much.
+inline constexpr double least_wedge_surplus_turns = 0.375;
+// And by more where the turns are less sure: so that 19 times of 20 the wedge does not drop out before the
+// strings are at pitch. To the eighth of a turn, within the thread left; nothing where that is too little.
+std::optional<double> wedge_surplus_turns(const Advice& advice);
 
 // On which side of the block the wedge goes: where the block would move to.
 enum class WedgeSide { neck, tail };
 
 struct WedgeWay {
-    double turns = 0.0; // of both screws from now, the surplus included
+    double turns = 0.0;         // of both screws from now, the surplus included
+    double surplus_turns = 0.0; // of them, to be eased when the wedge is out
     WedgeSide side = WedgeSide::neck;
     double tail_mm = 0.0;              // when the wedge is pulled and nothing else is done
     std::vector<double> cents;         // what the tuner then shows, per string, lowest first

@@ -1,5 +1,6 @@
 #include "engine/say/answer.h"
 
+#include "engine/advice/steps.h"
 #include "engine/base/format.h"
 #include "engine/base/put_in_order.h"
 #include "engine/base/units.h"
@@ -71,6 +72,9 @@ std::vector<Phrase> answer_details(const Report& report) {
         details.push_back(Phrase("answer.where")
                               .with("hooks", hooks_of(best.springs))
                               .with("holes", holes_of(best.springs)));
+    if (best.fits() && !setup.log.empty() && std::abs(*best.turns) >= least_turn)
+        details.push_back(Phrase(*best.turns > 0.0 ? "answer.in_all_tighter" : "answer.in_all_looser")
+                              .with("turns", Turns{*best.turns}));
     if (const Advice& recommended = report.solution.recommended(); !best.fits() && recommended.fits())
         details.push_back(Phrase("answer.recommended")
                               .with("springs", choice_of(recommended))
@@ -81,7 +85,7 @@ std::vector<Phrase> answer_details(const Report& report) {
         details.push_back(Phrase("answer.before_retuning").with("tail", mm(*report.before_retuning_tail_mm)));
     if (auto after = back_in_tune(report))
         details.push_back(std::move(*after));
-    if (report.wedge && !is_correction(setup) && best.tail_sigma_m > unsure_tail_m)
+    if (usual_way(report).wedge)
         details.push_back({"answer.wedge"});
     if (setup.now.tail_sides_mm) {
         const double differ_mm = (*setup.now.tail_sides_mm)[0] - (*setup.now.tail_sides_mm)[1];

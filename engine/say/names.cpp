@@ -103,6 +103,8 @@ Phrase sentence_of(const Warning& warning) {
         return {"warning.spring_closed"};
     case WarningKind::wanted_at_stop:
         return {"warning.wanted_at_stop"};
+    case WarningKind::nut_locked:
+        return {"warning.nut_locked"};
     case WarningKind::readings_pull_apart: {
         List entries;
         for (const int entry : warning.entries)
@@ -122,6 +124,8 @@ Phrase sentence_of(const Warning& warning) {
             .with("string", warning.string)
             .with("expected", signed_number(warning.expected, 0))
             .with("read", signed_number(warning.read, 0));
+    case WarningKind::spring_lengths_apart:
+        return {"warning.spring_lengths_apart"};
     case WarningKind::fit_not_settled:
         return {"warning.fit_not_settled"};
     case WarningKind::direction_held:

@@ -64,10 +64,9 @@ Json phrases_json(const std::vector<Phrase>& phrases, const Words& words) {
 }
 
 Json work_json(const Advice& advice) {
-    if (!advice.turns)
-        return nullptr;
-    return object_of({{"visits", json_number(advice.work.visits)},
-                      {"minutes", json_number(advice.work.minutes)},
+    const auto known = [&](double value) { return advice.turns ? json_number(value) : Json(nullptr); };
+    return object_of({{"visits", known(advice.work.visits)},
+                      {"minutes", known(advice.work.minutes)},
                       {"way", advice.work.way.wedge ? "wedge" : "plain"},
                       {"test", advice.work.way.test}});
 }

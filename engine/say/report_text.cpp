@@ -126,8 +126,8 @@ std::string report_text(const Report& report, const Words& words) {
                string_table(setup.now.strings, setup.now.tuning, report.now, words);
     out += heading("text.strings_next") +
            string_table(setup.next.strings, setup.next.tuning, report.carried_out, words);
-    if (report.next)
-        out += heading("sheet.title") + sheet_text(work_sheet(report, usual_way(report)), words);
+    if (const std::string sheet = sheet_text(work_sheet(report, usual_way(report)), words); !sheet.empty())
+        out += heading("sheet.title") + sheet;
     out += "\n" + std::string(words.text("text.closing")) + "\n";
     return out;
 }

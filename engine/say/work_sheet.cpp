@@ -2,7 +2,7 @@
 
 #include "engine/base/format.h"
 #include "engine/base/units.h"
-#include "engine/say/answer.h"
+#include "engine/say/names.h"
 #include "engine/say/string_search_text.h"
 
 #include <algorithm>
@@ -12,241 +12,298 @@ namespace counterpull {
 
 namespace {
 
-// Under full pull screws are hard to turn: up to this the strings may stay up, beyond it they come down.
-constexpr double few_turns = 0.5;
-// A change of the neck's load beyond this asks for a look at relief and intonation (practice).
-constexpr double big_pull_change = 0.08;
-// Tuner readings are told for this much.
-constexpr double told_cents = 10.0;
-// A tail off by this much is corrected by the turns told for it.
+// Corrections are told for this part of a turn: no hand makes much less.
+constexpr double told_turn = 0.125;
+// A tail off by this much is to be corrected.
 constexpr double told_tail_mm = 0.5;
 
-class Sheet {
-  public:
-    Sheet(const Report& report, SheetWay way)
-        : setup_(report.setup()), report_(report), best_(report.solution.advised()),
-          new_strings_(!is_under_way(setup_) &&
-                       (setup_.now.strings != setup_.next.strings || !setup_.now.in_tune)),
-          wedge_(way == SheetWay::wedge && report.wedge ? &*report.wedge : nullptr),
-          turns_((wedge_ ? wedge_->turns : *best_.turns) - report.solution.turns_made()) {}
+Amount mm(double value) {
+    return signed_millimetres(value, 1);
+}
+Amount decimal(double turns) {
+    return number(std::abs(turns), 2);
+}
 
-    WorkSheet write() {
-        buy();
-        note_state();
-        slacken();
-        springs();
-        turn();
-        strings();
-        if (wedge_) {
-            put_wedge();
-            tune_wedged();
-            pull_wedge();
-        } else {
-            tune();
-        }
-        read_tail();
-        settle();
-        way_back();
-        return std::move(sheet_);
+// The newest reading of the tail with the strings as they were to be left.
+const Reading* newest_tail(const Setup& setup) {
+    for (std::size_t i = setup.log.size(); i-- > 0;)
+        if (const Reading& reading = setup.log[i];
+            reading.tail_mm && reading.kind != ReadingKind::bend && reading.kind != ReadingKind::drop)
+            return &reading;
+    return nullptr;
+}
+
+// The sentences of a step, by its kind.
+class Sentences {
+  public:
+    Sentences(const Report& report, const std::vector<Step>& steps)
+        : setup_(report.setup()), report_(report), best_(report.solution.advised()), steps_(steps) {
+        wedged_ = has(StepKind::wedge_in);
+    }
+
+    SheetStep of(const Step& step) {
+        said_ = {};
+        write(step);
+        if (&step == &steps_.back())
+            caution("caution.repairer");
+        return std::move(said_);
+    }
+
+    bool has(StepKind kind) const {
+        return std::any_of(steps_.begin(), steps_.end(), [&](const Step& s) { return s.kind == kind; });
     }
 
   private:
-    SheetStep& step(Phrase text) {
-        return sheet_.steps.emplace_back(SheetStep{std::move(text), {}, std::nullopt});
+    void say(Phrase phrase) { said_.text.push_back(std::move(phrase)); }
+    void caution(const char* key) { said_.cautions.push_back({key}); }
+    // Where the tuner decides. On its back, weight and all, where the player reads it so.
+    void caution_held() {
+        if (setup_.guitar.held == Held::playing)
+            caution("caution.held");
     }
-    // A small turn is made with the strings in tune, an eye on the tuner.
-    bool stays_up() const {
-        return !wedge_ && report_.tuning && report_.tuning->watch && std::abs(turns_) <= few_turns;
-    }
-    bool hardly_any_turn() const { return std::abs(turns_) < least_turn; }
-    static Amount decimal(double n) { return number(std::abs(n), 2); }
-    static Amount mm(double value) { return signed_millimetres(value, 1); }
+    void blank_tail() { said_.blank = Phrase("sheet.blank_tail"); }
 
-    void buy() {
-        if (new_strings_ && setup_.now.strings != setup_.next.strings)
-            sheet_.buy.push_back(
-                Phrase("sheet.buy_strings").with("gauges", gauges_in_words(setup_.next.strings)));
-    }
-
-    void note_state() {
-        SheetStep& s = step(Phrase("sheet.note")
-                                .with("tail", mm(setup_.now.tail_mm))
-                                .with("hooks", hooks_of(setup_.now.springs)));
-        s.blank = Phrase("sheet.blank_tail");
-    }
-
-    void slacken() {
-        if (!new_strings_ && best_.moved == 0 && hardly_any_turn())
+    void write(const Step& step) {
+        switch (step.kind) {
+        case StepKind::note:
+            return note();
+        case StepKind::test:
+            return test(step.test);
+        case StepKind::open_the_nut:
+            say("sheet.open_nut");
+            if (step.forced)
+                caution("caution.nut");
             return;
-        if (stays_up())
+        case StepKind::slacken:
+            say(step.by_cents.empty() ? "sheet.slacken_all" : "sheet.slacken_little");
+            caution("caution.eyes");
+            if (step.by_cents.empty())
+                caution("caution.jump");
             return;
-        const bool all = new_strings_ || best_.moved > 0;
-        SheetStep& s = step(all ? "sheet.slacken_all" : "sheet.slacken_little");
-        s.cautions.push_back({"caution.eyes"});
-    }
-
-    // Where a spring was before and is not after, it is taken off; and the other way about.
-    void springs() {
-        if (best_.moved == 0)
-            return;
-        auto without = [](const Arrangement& these, const Arrangement& in) {
-            Arrangement left;
-            for (const PlacedSpring& spring : these)
-                if (std::find(in.begin(), in.end(), spring) == in.end())
-                    left.push_back(spring);
-            return left;
-        };
-        const Arrangement off = without(fitted_springs(setup_), best_.springs);
-        const Arrangement on = without(best_.springs, fitted_springs(setup_));
-        const std::size_t first = sheet_.steps.size();
-        if (!off.empty())
-            step(Phrase("sheet.springs_off").with("hooks", hooks_of(off)));
-        if (!on.empty())
-            step(Phrase("sheet.springs_on")
-                     .with("hooks", hooks_of(on))
-                     .with("holes", holes_of(on))
-                     .with("all", hooks_of(best_.springs)));
-        sheet_.steps[first].cautions = {{"caution.spring"}, {"caution.finish"}};
-    }
-
-    void turn() {
-        if (hardly_any_turn()) {
-            step("sheet.leave_claw");
+        case StepKind::springs:
+            return springs(step);
+        case StepKind::turn:
+            return turn(step);
+        case StepKind::turn_until:
+            return step.turns_per_cent > 0.0 ? ease(step) : turn_until(step);
+        case StepKind::strings:
+            return say("sheet.strings");
+        case StepKind::wedge_in:
+            say(Phrase(step.side == WedgeSide::neck ? "sheet.wedge_neck" : "sheet.wedge_tail")
+                    .with("tail", mm(step.tail_mm)));
+            return caution("caution.finish");
+        case StepKind::wedge_out:
+            return wedge_out(step);
+        case StepKind::tune:
+            return tune(step);
+        case StepKind::read:
+            return read(step);
+        case StepKind::wait:
+            say(step.new_strings ? "sheet.wait_new" : "sheet.wait");
+            return blank_tail();
+        case StepKind::close_the_nut:
+            return say("sheet.close_nut");
+        case StepKind::check:
+            return check(step);
+        case StepKind::finished:
+        case StepKind::cannot:
             return;
         }
-        SheetStep& s = step(Phrase(turns_ > 0.0 ? "sheet.tighten" : "sheet.loosen")
-                                .with("turns", Turns{turns_})
-                                .with("decimal", decimal(turns_)));
-        s.cautions = {{"caution.driver"}, {"caution.strip"}};
-        if (stays_up())
-            s.cautions.insert(s.cautions.begin(), {"caution.strings_up"});
-        if (const auto& sheet = report_.tuning; stays_up())
-            step(Phrase("sheet.watch")
-                     .with("string", sheet->aim_cents.size() - static_cast<std::size_t>(*sheet->watch))
-                     .with("cents", signed_number(sheet->watch_cents, 0)));
-        if (!new_strings_ && best_.moved == 0 && report_.before_retuning_tail_mm && !wedge_)
-            step(Phrase("sheet.before_retuning").with("tail", mm(*report_.before_retuning_tail_mm)));
     }
 
-    void strings() {
-        if (new_strings_)
-            step("sheet.strings");
+    void note() {
+        const Reading* last = newest_tail(setup_);
+        say(Phrase(last ? "sheet.note_again" : "sheet.note")
+                .with("tail", mm(last ? *last->tail_mm : setup_.now.tail_mm))
+                .with("hooks", hooks_of(fitted_springs(setup_))));
+        if (setup_.log.empty())
+            say("sheet.look");
+        if (!has(StepKind::turn) && !has(StepKind::turn_until))
+            say("sheet.leave_claw");
+        blank_tail();
     }
 
-    void put_wedge() {
-        SheetStep& s = step(Phrase(wedge_->side == WedgeSide::neck ? "sheet.wedge_neck" : "sheet.wedge_tail")
-                                .with("tail", mm(setup_.next.tail_mm)));
-        s.cautions.push_back({"caution.finish"});
+    void test(const TestReading& test) {
+        const bool drop = test.kind == ReadingKind::drop;
+        const Pitch from =
+            setup_.now.tuning[setup_.now.tuning.size() - static_cast<std::size_t>(test.string)];
+        const int semitones = static_cast<int>(std::lround(test.by_cents / 100.0));
+        say(Phrase(drop ? "sheet.test_drop" : "sheet.test_bend")
+                .with("string", test.string)
+                .with("from", from)
+                .with("to", pitch_of_key(key_number(from) + (drop ? -semitones : semitones))));
+        caution_held();
     }
 
-    void tune_wedged() { step(Phrase("sheet.tune_once").with("notes", notes_of(setup_.next.tuning))); }
+    void springs(const Step& step) {
+        if (!step.off.empty())
+            say(Phrase("sheet.springs_off").with("hooks", hooks_of(step.off)));
+        if (!step.on.empty())
+            say(Phrase("sheet.springs_on")
+                    .with("hooks", hooks_of(step.on))
+                    .with("holes", holes_of(step.on))
+                    .with("all", hooks_of(best_.springs)));
+        caution("caution.spring");
+        caution("caution.finish");
+    }
 
-    void pull_wedge() {
-        const auto i = static_cast<std::size_t>(wedge_->read_string);
-        const std::string string = std::to_string(wedge_->cents.size() - i);
-        SheetStep& s = step(Phrase("sheet.wedge_out")
-                                .with("string", string)
-                                .with("cents", signed_number(wedge_->cents[i], 0))
-                                .with("tail", mm(wedge_->tail_mm)));
-        s.blank = Phrase("sheet.blank_cents").with("string", string);
-        step(Phrase("sheet.ease")
-                 .with("turns", number(wedge_->turns_to_ease_per_cent * told_cents, 2))
-                 .with("expected", Turns{wedge_surplus_turns})
-                 .with("cents", number(told_cents, 0))
-                 .with("string", string));
+    void turn(const Step& step) {
+        const double turns = step.turns[0];
+        say(Phrase(turns > 0.0 ? "sheet.tighten" : "sheet.loosen")
+                .with("turns", Turns{turns})
+                .with("decimal", decimal(turns)));
+        if (step.surplus_turns > 0.0) {
+            const double told = turns - step.surplus_turns;
+            say(Phrase(std::abs(told) < least_turn ? "sheet.surplus_alone"
+                       : told > 0.0                ? "sheet.surplus_tighter"
+                                                   : "sheet.surplus_looser")
+                    .with("turns", Turns{told})
+                    .with("surplus", Turns{step.surplus_turns}));
+        }
+        caution("caution.driver");
+        caution("caution.strip");
+    }
+
+    void turn_until(const Step& step) {
+        caution("caution.strings_up");
+        turn(step);
+        say(Phrase("sheet.watch").with("string", step.string).with("cents", signed_number(step.cents, 0)));
+        for (const Asked& asked : step.asks)
+            say(Phrase("sheet.before_retuning").with("tail", mm(asked.expected.value_or(0.0))));
+        caution_held();
+    }
+
+    void wedge_out(const Step& step) {
+        const Asked& cents = step.asks[0];
+        say(Phrase("sheet.wedge_out")
+                .with("string", cents.string)
+                .with("cents", signed_number(*cents.expected, 0))
+                .with("tail", mm(*step.asks[1].expected)));
+        caution_held();
+        said_.blank = Phrase("sheet.blank_cents").with("string", cents.string);
+    }
+
+    void ease(const Step& step) {
+        say(Phrase("sheet.ease")
+                .with("string", step.string)
+                .with("turns", Turns{told_turn})
+                .with("cents", number(told_turn / step.turns_per_cent, 0))
+                .with("expected", Turns{step.turns[0]}));
     }
 
     // Each string's note with its aim: "D2 +80".
-    Parts aims(const std::vector<double>& cents) const {
-        Parts parts;
-        for (std::size_t i = 0; i < cents.size(); ++i) {
-            if (i > 0)
-                parts.emplace_back(", ");
-            parts.emplace_back(setup_.next.tuning[i]);
-            parts.emplace_back(" ");
-            parts.emplace_back(signed_number(cents[i], 0));
-        }
-        return parts;
+    List aims(const Step& step) const {
+        List list;
+        for (std::size_t i = 0; i < step.aims.size(); ++i)
+            list.things.push_back({setup_.next.tuning[i], " ", signed_number(step.aims[i].cents, 0)});
+        return list;
     }
 
-    void tune() {
-        const auto& sheet = report_.tuning;
-        if (!sheet) {
-            step(Phrase("sheet.tune").with("notes", notes_of(setup_.next.tuning)));
-            return;
-        }
-        if (sheet->start == SheetStart::brought_up_roughly)
-            step(Phrase("sheet.tune_roughly").with("notes", notes_of(setup_.next.tuning)));
-        if (!sheet->why_gentler) {
-            step(Phrase("sheet.tune_aims").with("aims", aims(sheet->aim_cents)));
-            return;
-        }
-        step(Phrase("sheet.tune_aims_first").with("aims", aims(sheet->gentler_cents[0])));
-        step(Phrase("sheet.tune_aims_then").with("aims", aims(sheet->gentler_cents[1])));
+    void tune(const Step& step) {
+        auto aimed = [&](const Step* other) {
+            return other >= &steps_.front() && other <= &steps_.back() && other->kind == StepKind::tune &&
+                   other->how == TuneHow::aimed;
+        };
+        const char* key = step.how == TuneHow::rough   ? "sheet.tune_roughly"
+                          : step.how == TuneHow::plain ? "sheet.tune"
+                          : wedged_                    ? "sheet.tune_once"
+                          : aimed(&step + 1)           ? "sheet.tune_aims_first"
+                          : aimed(&step - 1)           ? "sheet.tune_aims_then"
+                                                       : "sheet.tune_aims";
+        say(Phrase(key).with("notes", notes_of(setup_.next.tuning)).with("aims", aims(step)));
+        if (wedged_ && step.how == TuneHow::aimed)
+            caution("caution.wedge_loose");
     }
 
-    void read_tail() {
-        if (setup_.next.rest == RestWanted::on_the_body) {
-            step("sheet.read_on_body");
-            return;
-        }
-        const double tail = report_.next->tail_mm;
-        SheetStep& s =
-            step(Phrase(wedge_ ? "sheet.read_tail_wedged" : "sheet.read_tail")
-                     .with("tail", mm(tail))
-                     .with("spread", millimetres(mm_from_metres(ninety_percent * best_.tail_sigma_m), 1)));
-        s.blank = Phrase("sheet.blank_tail");
-        step(Phrase("sheet.correct")
-                 .with("move", millimetres(told_tail_mm, 1))
-                 .with("turns", number(told_tail_mm / std::abs(mm_from_metres(best_.per_turn_m)), 2)));
+    void read(const Step& step) {
+        if (setup_.next.rest == RestWanted::on_the_body)
+            return say("sheet.read_on_body");
+        const double spread_mm = mm_from_metres(ninety_percent * best_.tail_sigma_m);
+        say(Phrase(wedged_               ? "sheet.read_tail_wedged"
+                   : best_.measure_first ? "sheet.read_tail_anywhere"
+                                         : "sheet.read_tail")
+                .with("tail", mm(step.tail_mm))
+                .with("spread", millimetres(spread_mm, 1)));
+        const double moved_mm = mm_from_metres(std::abs(best_.per_turn_m)) * told_turn;
+        say(Phrase(0.5 * moved_mm > told_tail_mm ? "sheet.correct_coarse" : "sheet.correct")
+                .with("turns", Turns{told_turn})
+                .with("move", millimetres(moved_mm, 1)));
+        blank_tail();
     }
 
-    void settle() {
-        SheetStep& s = step(new_strings_ ? "sheet.wait_new" : "sheet.wait");
-        s.blank = Phrase("sheet.blank_tail");
-        step("sheet.lock");
-        const auto before = report_.now.total_tension_n, after = report_.next->total_tension_n;
-        if (before && after && std::abs(*after / *before - 1.0) > big_pull_change)
-            step(Phrase("sheet.neck")
-                     .with("pull", signed_newtons(*after - *before, 0))
-                     .with("percent", signed_number(100.0 * (*after / *before - 1.0), 0)));
-        else if (new_strings_)
-            step("sheet.intonation");
-        sheet_.steps.back().cautions.push_back({"caution.repairer"});
-    }
-
-    void way_back() {
-        if (!hardly_any_turn())
-            sheet_.back.push_back(Phrase(*best_.turns > 0.0 ? "sheet.back_loosen" : "sheet.back_tighten")
-                                      .with("turns", Turns{*best_.turns})
-                                      .with("decimal", decimal(*best_.turns)));
-        if (springs_moved(setup_.now.springs, best_.springs) > 0)
-            sheet_.back.push_back(Phrase("sheet.back_springs")
-                                      .with("hooks", hooks_of(setup_.now.springs))
-                                      .with("holes", holes_of(setup_.now.springs)));
-        if (!setup_.now.tuning.empty())
-            sheet_.back.push_back(Phrase("sheet.back_tuning")
-                                      .with("notes", notes_of(setup_.now.tuning))
-                                      .with("tail", mm(setup_.now.tail_mm)));
+    void check(const Step& step) {
+        if (step.pull_change_n == 0.0)
+            return say("sheet.intonation");
+        const double share = step.pull_change_n / *report_.now.total_tension_n;
+        say(Phrase("sheet.neck")
+                .with("pull", signed_newtons(step.pull_change_n, 0))
+                .with("percent", signed_number(100.0 * share, 0)));
     }
 
     const Setup& setup_;
     const Report& report_;
     const Advice& best_;
-    bool new_strings_;
-    const WedgeWay* wedge_;
-    double turns_; // still to be made, with the wedge's surplus
-    WorkSheet sheet_;
+    const std::vector<Step>& steps_;
+    bool wedged_ = false;
+    SheetStep said_;
 };
+
+void lay_out(const Report& report, const Sentences& sentences, std::vector<Phrase>& at_hand) {
+    const Setup& setup = report.setup();
+    const int to_buy = springs_needed(report.solution.advised().springs) - springs_owned(setup);
+    if (to_buy > 0)
+        at_hand.push_back(Phrase("sheet.buy_springs").with("count", to_buy));
+    if (sentences.has(StepKind::cannot))
+        return;
+    if (sentences.has(StepKind::strings) && setup.now.strings != setup.next.strings)
+        at_hand.push_back(Phrase("sheet.buy_strings").with("gauges", gauges_in_words(setup.next.strings)));
+    if (sentences.has(StepKind::wedge_in))
+        at_hand.push_back({"sheet.hand_wedge"});
+    if (sentences.has(StepKind::springs))
+        at_hand.push_back({"sheet.hand_springs"});
+    at_hand.push_back({"sheet.hand_tools"});
+}
+
+std::vector<Phrase> way_back(const Report& report) {
+    const Setup& setup = report.setup();
+    const Advice& best = report.solution.advised();
+    std::vector<Phrase> back;
+    // What has been turned is known; of a job not begun only what is told.
+    if (!setup.log.empty()) {
+        const auto& turned = setup.log.back().turns;
+        back.push_back(Phrase("sheet.back_turned")
+                           .with("bass", signed_number(turned[0], 2))
+                           .with("treble", signed_number(turned[1], 2)));
+    } else if (std::abs(*best.turns) >= least_turn) {
+        back.push_back(Phrase(*best.turns > 0.0 ? "sheet.back_loosen" : "sheet.back_tighten")
+                           .with("turns", Turns{*best.turns})
+                           .with("decimal", decimal(*best.turns)));
+    }
+    if (springs_moved(setup.now.springs, best.springs) > 0)
+        back.push_back(Phrase("sheet.back_springs")
+                           .with("hooks", hooks_of(setup.now.springs))
+                           .with("holes", holes_of(setup.now.springs)));
+    if (!setup.now.tuning.empty())
+        back.push_back(Phrase("sheet.back_tuning")
+                           .with("notes", notes_of(setup.now.tuning))
+                           .with("tail", mm(setup.now.tail_mm)));
+    return back;
+}
 
 } // namespace
 
-SheetWay usual_way(const Report& report) {
-    return report.wedge && !is_correction(report.setup()) ? SheetWay::wedge : SheetWay::plain;
-}
-
-WorkSheet work_sheet(const Report& report, SheetWay way) {
-    return report.next ? Sheet(report, way).write() : WorkSheet{};
+WorkSheet work_sheet(const Report& report, Way way) {
+    const std::vector<Step> all = steps(report, way);
+    Sentences sentences(report, all);
+    WorkSheet sheet;
+    if (report.next || report.solution.advised().only_springs_missing())
+        lay_out(report, sentences, sheet.at_hand);
+    if (!report.next)
+        return sheet;
+    for (const Step& step : all)
+        sheet.steps.push_back(sentences.of(step));
+    sheet.back = way_back(report);
+    return sheet;
 }
 
 } // namespace counterpull

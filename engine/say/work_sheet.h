@@ -1,8 +1,8 @@
-// The work sheet: the steps of this very change in order, with its quantities, the readings to expect, the
-// cautions where they bite, and the way back.
+// The work sheet: the steps of this very change (advice/steps.h) in sentences, with the cautions where they
+// bite, blanks for the readings, what to have at hand, and the way back.
 #pragma once
 
-#include "engine/advice/report.h"
+#include "engine/advice/steps.h"
 #include "engine/say/words.h"
 
 #include <optional>
@@ -11,29 +11,26 @@
 namespace counterpull {
 
 struct SheetStep {
-    Phrase text;
+    std::vector<Phrase> text; // one sentence after the other
     std::vector<Phrase> cautions;
     std::optional<Phrase> blank; // a reading to write down
+    std::string said(const Words& words) const;
 };
 
 struct WorkSheet {
-    std::vector<Phrase> buy; // what is missing
+    std::vector<Phrase> at_hand; // what to lay out before beginning, what must be bought among it
     std::vector<SheetStep> steps;
     std::vector<Phrase> back; // to how it was
 };
 
-enum class SheetWay { wedge, plain };
-// With the wedge for a big change, where it can be done; without for a mere correction.
-SheetWay usual_way(const Report& report);
-
-// No steps where nothing fits.
-WorkSheet work_sheet(const Report& report, SheetWay way);
+// No steps where nothing fits; what to buy where that is all that is missing.
+WorkSheet work_sheet(const Report& report, Way way);
 
 // The sheet as lines of text: numbered steps, "!" before a caution, a blank to fill in.
 std::string sheet_text(const WorkSheet& sheet, const Words& words);
 
-// The sheet in words, for whoever lays it out anew: {"title", "answer", "details": [], "buy_title", "buy":
-// [], "steps": [{"text", "cautions": [], "blank"}], "back_title", "back": [], "closing"}.
+// The sheet in words, for whoever lays it out anew: {"title", "answer", "details": [], "at_hand_title",
+// "at_hand": [], "steps": [{"text", "cautions": [], "blank"}], "back_title", "back": [], "closing"}.
 std::string sheet_json(const Report& report, const WorkSheet& sheet, const Words& words);
 
 } // namespace counterpull

@@ -2,6 +2,8 @@
 #include "engine/base/units.h"
 #include "tests/support.h"
 
+#include <cmath>
+
 using namespace counterpull;
 using namespace counterpull::test;
 
@@ -12,7 +14,7 @@ TEST_CASE("with the wedge pulled a surplus of spring shows as sharp strings and 
         REQUIRE(report.wedge);
         const WedgeWay& way = *report.wedge;
         CHECK(way.side == WedgeSide::neck); // the springs win: the block's foot wants toward the neck
-        CHECK(way.turns == Approx(*report.solution.advice[0].turns + wedge_surplus_turns));
+        CHECK(way.turns == Approx(*report.solution.advice[0].turns + way.surplus_turns));
         CHECK(way.tail_mm < setup.next.tail_mm);
         for (const double cents : way.cents)
             CHECK(cents > 0.0);
@@ -62,4 +64,29 @@ TEST_CASE("without thread for the surplus, or on the body, there is no wedge") {
     setup = example("lower-and-heavier");
     setup.next.rest = RestWanted::on_the_body;
     CHECK_FALSE(answered(setup).wedge);
+}
+
+TEST_CASE("the less sure the turns are, the tighter the springs hold the wedge, within the thread there is") {
+    Advice advice;
+    advice.turns = 1.0;
+    advice.thread_in = 5.0;
+    auto surplus = [&](double sigma) {
+        advice.turns_sigma = sigma;
+        const auto turns = wedge_surplus_turns(advice);
+        REQUIRE(turns);
+        CHECK(std::fmod(*turns * 8.0, 1.0) == 0.0); // a screwdriver makes eighths
+        return *turns;
+    };
+    CHECK(surplus(0.0) == 0.375);
+    CHECK(surplus(0.2) == 0.375);
+    // One in twenty of a normal value lies further below its mean than 1.645 spreads (any table of it).
+    for (const double sigma : {0.3, 0.5, 1.0}) {
+        const double dropped_out = 0.5 * std::erfc(surplus(sigma) / sigma / std::sqrt(2.0));
+        CHECK(dropped_out <= 0.05);
+        CHECK(surplus(sigma) <= 1.645 * sigma + 0.125);
+    }
+    advice.thread_in = 0.55;
+    CHECK(surplus(1.0) == 0.5);
+    advice.thread_in = 0.3;
+    CHECK_FALSE(wedge_surplus_turns(advice));
 }

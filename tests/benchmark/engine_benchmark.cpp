@@ -108,7 +108,9 @@ void measure_example(const Setup& setup, const Report& answer) {
     measure("turns for an attitude", 2000,
             [&] { sink = turns_for_attitude(assembly, answer.now.claw, 0.0).at; });
     const Belief belief(setup);
-    measure("advice, every arrangement", 100, [&] { sink = *advise(belief, answer.now.claw).front().turns; });
+    const TestReadings tests(belief);
+    measure("advice, every arrangement", 100,
+            [&] { sink = *advise(belief, answer.now.claw, tests).front().turns; });
     measure("tuning sheet", 200, [&] { sink = tuning_sheet(answer.solution).aim_cents.front(); });
     measure("sets that need no turns", 20,
             [&] { sink = static_cast<double>(strings_to_buy(answer.solution, {}).size()); });

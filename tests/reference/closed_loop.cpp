@@ -37,7 +37,7 @@ int visit(HiddenGuitar& guitar, Way way, bool first, const Report& report, doubl
     const Setup& setup = guitar.setup();
     const Advice& best = report.solution.advice.front();
     const bool wedged = way == Way::with_wedge && (first || best.moved > 0); // blocked, and tuned anew
-    const double surplus = wedged && report.wedge ? wedge_surplus_turns : 0.0;
+    const double surplus = wedged && report.wedge ? report.wedge->surplus_turns : 0.0;
     const double more = *best.turns + surplus - turns;
     const auto& sheet = report.tuning;
     if (way != Way::tail_only && surplus == 0.0 && sheet && sheet->watch) {

@@ -6,6 +6,7 @@
 #include <gsl/gsl_blas.h>
 #include <gsl/gsl_multifit_nlinear.h>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace counterpull;
@@ -16,36 +17,32 @@ namespace {
 struct LeastSquares {
     Belief prior;
     Playback playback;
-    std::vector<int> unknowns;
-    explicit LeastSquares(const Setup& setup) : prior(setup), playback(prior) {
-        for (int u = 0; u < most_unknowns; ++u)
-            if (prior.used(u) && u != static_cast<int>(Unknown::screws_now))
-                unknowns.push_back(u);
-    }
-    std::size_t parameters() const { return unknowns.size() + static_cast<std::size_t>(playback.visits()); }
-    std::size_t residuals() const { return parameters() + playback.observations().size(); }
+    Standing standing;
+    explicit LeastSquares(const Setup& setup) : prior(setup), playback(prior), standing(prior) {}
+    std::size_t parameters() const { return playback.width(); }
+    std::size_t residuals() const { return parameters() + 1 + playback.observations().size(); }
 };
 
+// The parameters are a row of unknowns but for the visits: of them, the steps from one to the next.
 int residuals_of(const gsl_vector* x, void* data, gsl_vector* f) {
     LeastSquares& problem = *static_cast<LeastSquares*>(data);
-    std::vector<double> row(problem.parameters()); // visits first, where the screws stand by then
+    std::vector<double> row(problem.parameters());
     double walked = 0.0;
-    std::size_t visit = 0;
+    const std::vector<std::size_t>& visits = problem.playback.unknowns().visits;
     for (std::size_t i = 0; i < problem.parameters(); ++i) {
         const double value = gsl_vector_get(x, i);
         gsl_vector_set(f, i, value); // the prior
-        if (i < problem.unknowns.size())
-            row[static_cast<std::size_t>(
-                problem.playback.columns().of[static_cast<std::size_t>(problem.unknowns[i])])] = value;
-        else
-            row[visit++] = walked += value;
+        const bool visit = std::find(visits.begin(), visits.end(), i) != visits.end();
+        row[i] = visit ? walked += value : value;
     }
     std::vector<double> predicted;
-    if (!problem.playback.play(row, Settling::search, predicted))
+    const auto stands = problem.standing.residual(problem.playback.deviations(row));
+    if (!stands || !problem.playback.play(row, Settling::search, predicted))
         return GSL_EFAILED;
+    gsl_vector_set(f, problem.parameters(), *stands);
     for (std::size_t o = 0; o < predicted.size(); ++o) {
         const Observation& seen = problem.playback.observations()[o];
-        gsl_vector_set(f, problem.parameters() + o, (predicted[o] - seen.value) / seen.sigma);
+        gsl_vector_set(f, problem.parameters() + 1 + o, (predicted[o] - seen.value) / seen.sigma);
     }
     return GSL_SUCCESS;
 }
@@ -82,8 +79,11 @@ TEST_CASE("the fit agrees with a general least-squares library, in its values an
         double chi2 = 0.0;
         gsl_blas_ddot(gsl_multifit_nlinear_residual(work), gsl_multifit_nlinear_residual(work), &chi2);
         CHECK(ours.half_chi2 == Approx(0.5 * chi2).epsilon(1e-5));
-        for (std::size_t i = 0; i < problem.unknowns.size(); ++i) {
-            const auto u = static_cast<std::size_t>(problem.unknowns[i]);
+        for (std::size_t u = 0; u < most_unknowns; ++u) {
+            const int place = problem.playback.unknowns().columns.of[u];
+            if (place < 0)
+                continue;
+            const auto i = static_cast<std::size_t>(place);
             INFO("unknown " << u);
             CHECK(ours.belief.mean()[u] == Approx(gsl_vector_get(x, i)).margin(1e-4));
             CHECK(ours.belief.sigma_of(static_cast<Unknown>(u)) ==

@@ -14,11 +14,10 @@ std::string answer_to(const Setup& setup) {
 } // namespace
 
 TEST_CASE("the answer is one sentence that a player can act on") {
-    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn counter-clockwise (⅛ to ½).");
-    CHECK(answer_to(example("six-screw-plate")) ==
-          "Add a spring, then loosen each claw screw ⅞ turn counter-clockwise (⅝ to 1¼).");
+    CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn counter-clockwise (⅛ to ⅜).");
+    CHECK(answer_to(example("six-screw-plate")) == "Tighten each claw screw 1¾ turns clockwise (1 to 2⅜).");
     CHECK(answer_to(example("cannot-float")) ==
-          "It cannot float on the two springs there are; with five it would.");
+          "It cannot float on the two springs there are; with four it would.");
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
 }
 
@@ -34,7 +33,8 @@ TEST_CASE("turns already made are not asked for again") {
     CHECK(answer_to(setup) == "That is it: leave the springs and the claw as they are.");
     setup.log[0].turns = {turns - 0.5, turns - 0.5};
     setup.log[0].tail_mm.reset();
-    CHECK(answer_to(setup).starts_with("Now ½ turn more, both screws tighter, clockwise"));
+    CHECK(answer_to(setup).starts_with(
+        "Now ½ turn more from where the screws stand, both tighter (clockwise)"));
 }
 
 TEST_CASE("a range is told where it says more, and either way where it may be either way") {
@@ -80,7 +80,23 @@ TEST_CASE("only turned, the bridge stands elsewhere before it is retuned, and bo
 TEST_CASE("the text for people carries units and stays within a terminal's width where it can") {
     const Setup setup = example("six-screw-plate");
     const std::string text = report_text(answered(setup), english());
-    CHECK(text.starts_with("Six screws, rear a little up\n\nAdd a spring, then loosen each claw screw"));
+    CHECK(text.starts_with("Six screws, rear a little up\n\nTighten each claw screw 1¾ turns"));
     for (const char* part : {" mm", "°", " lbf", " N ", "E2", "0.0460", "repairer"})
         CHECK(text.find(part) != std::string::npos);
+}
+
+TEST_CASE("the wedge is advised where the predicted work says so, not by a threshold") {
+    auto advised = [](const Report& report) {
+        for (const Phrase& phrase : answer_details(report))
+            if (phrase.key == "answer.wedge")
+                return true;
+        return false;
+    };
+    for (const std::string& name : example_names()) {
+        const Report report = answered(example(name));
+        INFO(name);
+        CHECK(advised(report) == (report.wedge && report.solution.advised().work.way.wedge));
+    }
+    CHECK(advised(answered(example("lower-and-heavier"))));
+    CHECK_FALSE(advised(answered(example("small-sag"))));
 }

@@ -211,7 +211,7 @@ std::string all_said(const Setup& setup, const Words& words) {
     const Report report = answered(setup);
     std::string said = report_text(report, words);
     if (report.next) {
-        for (const SheetWay way : {SheetWay::plain, SheetWay::wedge})
+        for (const Way way : {Way{}, Way{true, false}, Way{false, true}})
             said += sheet_text(work_sheet(report, way), words);
         said += whatif_text(report, whatif(report.solution), words);
     }
@@ -313,11 +313,10 @@ TEST_CASE("the answer says how many springs come out") {
     Setup setup = light_set_level();
     setup.now.springs = {{0, 0, {}}, {1, 1, {}}, {2, 2, {}}, {3, 3, {}}, {4, 4, {}}};
     setup.now.strings = set_of("54w 42w 32w 20 16 12");
+    setup.next.springs = {{0, 0, {}}, {2, 2, {}}, {4, 4, {}}}; // as its player has chosen
     const Report report = answered(setup);
-    const int more = static_cast<int>(report.solution.advised().springs.size()) - 5;
     const std::string said = english().say(answer_sentence(report));
     INFO(said);
     REQUIRE(report.solution.advised().fits());
-    CHECK(more == -2);
     CHECK(said.starts_with("Take out two springs, "));
 }

@@ -133,8 +133,12 @@ export interface State {
 
 export interface Advice {
   springs: PlacedSpring[];
+  /** By the player, in next.springs. */
+  chosen: boolean;
+  /** Predicted, by the way that takes the least; null where no claw position does it. */
+  work: { visits: number | null; minutes: number | null; way: "plain" | "wedge"; test: boolean };
   turns: number | null;
-  turns_sigma: number;
+  turns_sigma: number | null;
   more_turns: number | null;
   fits: boolean;
   reasons: string[];
@@ -150,6 +154,8 @@ export interface Report {
   next: State | null;
   tuning_sheet: { start: string; aim_cents: number[]; plain_passes: number | null; [more: string]: unknown } | null;
   fitted: Record<string, { value: number; sigma: number }>;
+  /** Of the readings; `sigmas`: how many spreads the worst is off; `starts`: from how many points it was sought. */
+  fit: { converged: boolean; sigmas: number; starts: number } | null;
   warnings: string[];
   [more: string]: unknown;
 }

@@ -16,7 +16,7 @@ function write() {
   }
   if (page.title) sheet.append(line("p", page.title, "title"));
   sheet.append(line("h1", page.answer), ...page.details.map((text) => line("p", text)));
-  if (page.buy.length) sheet.append(line("h2", page.buy_title), list(page.buy));
+  if (page.at_hand.length) sheet.append(line("h2", page.at_hand_title), list(page.at_hand));
   sheet.append(element("ol", {}, ...page.steps.map((step) => element("li", {}, step.text,
     ...step.cautions.map((text) => line("p", text, "caution")), ...(step.blank ? [line("p", step.blank, "blank")] : [])))));
   if (page.back.length) sheet.append(line("h2", page.back_title), list(page.back));
