@@ -45,7 +45,7 @@ json what_follows(const Report& report) {
     for (const char* key : {"next", "tuning_sheet", "test_reading", "warnings", "instead"})
         followed[key] = all.at(key);
     followed["answer"] = answer_text(report, english());
-    for (const SheetWay way : {SheetWay::wedge, SheetWay::plain})
+    for (const Way way : {Way{true, false}, Way{false, false}})
         followed["sheets"].push_back(sheet_text(work_sheet(report, way), english()));
     json effects = json::parse(whatif_json(whatif(report.solution)));
     effects.erase("two_tunings"); // compares all springs there are
@@ -106,7 +106,7 @@ TEST_CASE("springs taken that do not fit: the answer says why, and what is recom
           std::string::npos);
     CHECK(text.find("chosen by you; ") != std::string::npos);
     CHECK(json::parse(report_json(report, english())).at("next").is_null());
-    CHECK(work_sheet(report, SheetWay::plain).steps.empty());
+    CHECK(work_sheet(report, {}).steps.empty());
     CHECK_FALSE(whatif_json(whatif(report.solution)).empty());
 }
 
@@ -173,7 +173,7 @@ TEST_CASE("how the arm will feel is told against now, with a share where it diff
     const Report same = answered(light_set_level());
     CHECK(*same.solution.arm_now_nm_per_rad == Approx(same.solution.advised().arm_nm_per_rad));
     auto feel = [](const Report& report, const Arrangement& springs) {
-        for (const Phrase& note : notes_on(report, advice_on(report, springs)))
+        for (const Phrase& note : outlook_of(report, advice_on(report, springs)))
             if (note.key.starts_with("choice.arm"))
                 return english().say(note);
         return std::string();
