@@ -13,9 +13,10 @@ namespace {
 
 struct ChoiceText {
     Arrangement springs;
-    bool fits, chosen;
-    // The last "" where there is nothing to be said. `spoken` is all of it, `take` what its button does.
-    std::string head, turns, notes, more;
+    bool fits = false, chosen = false;
+    // `outlook` and `more` are "" where there is nothing to be said. `spoken` is all but `more`, `take` what
+    // the button does.
+    std::string head, turns, outlook, reasons, more;
     std::string id, spoken, take;
 };
 
@@ -28,28 +29,26 @@ std::string id_of(const Arrangement& springs) {
     return id;
 }
 
-std::string notes_in_words(const Desk& desk, const Advice& advice) {
-    std::string notes;
-    if (advice.chosen)
-        notes = desk.say("choice.chosen");
-    else if (advice.recommended)
-        notes = desk.say("choice.recommended");
-    for (const Phrase& note : notes_on(desk.bench.report(), advice))
-        notes += (notes.empty() ? "" : "; ") + desk.say(note);
-    return notes;
+std::string in_words(const Desk& desk, const std::vector<Phrase>& phrases) {
+    std::string words;
+    for (const Phrase& phrase : phrases)
+        words += (words.empty() ? "" : "; ") + desk.say(phrase);
+    return words;
 }
 
 ChoiceText text_of(const Desk& desk, const Advice& advice) {
-    ChoiceText text{advice.springs,
-                    advice.fits(),
-                    advice.chosen,
-                    desk.say(choice_of(advice)),
-                    desk.say(turns_of(desk.bench.report(), advice)),
-                    notes_in_words(desk, advice),
-                    "",
-                    id_of(advice.springs),
-                    "",
-                    ""};
+    ChoiceText text;
+    text.springs = advice.springs;
+    text.fits = advice.fits();
+    text.chosen = advice.chosen;
+    text.head = desk.say(choice_of(advice));
+    text.take = std::string(desk.say("ui.take")) + ": " + text.head;
+    if (advice.chosen || advice.recommended)
+        (text.head += ": ") += desk.say(advice.chosen ? "choice.chosen" : "choice.recommended");
+    text.turns = desk.say(turns_of(desk.bench.report(), advice));
+    text.outlook = in_words(desk, outlook_of(desk.bench.report(), advice));
+    text.reasons = in_words(desk, reasons_of(desk.bench.answered(), advice));
+    text.id = id_of(advice.springs);
     if (advice.fits() && advice.bend_tail_m != 0.0)
         text.more = desk.say(Phrase("ui.choice_more")
                                  .with("in", number(advice.thread_in, 1))
@@ -57,8 +56,10 @@ ChoiceText text_of(const Desk& desk, const Advice& advice) {
                                  .with("force", newtons(advice.springs_after.front().force_n, 0))
                                  .with("length", millimetres(advice.springs_after.front().length_mm, 0))
                                  .with("bend", millimetres(mm_from_metres(advice.bend_tail_m), 1)));
-    text.spoken = text.head + ": " + text.turns + "; " + text.notes;
-    text.take = std::string(desk.say("ui.take")) + ": " + text.head;
+    text.spoken = text.head + "; " + text.turns + "; ";
+    if (!text.outlook.empty())
+        (text.spoken += text.outlook) += "; ";
+    text.spoken += text.reasons;
     return text;
 }
 
@@ -79,7 +80,8 @@ void draw_choice(const Desk& desk, const ChoiceText& choice, float width) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     draw_mark(desk, at, choice.fits);
     ImGui::Indent(20.0f);
-    paragraph(desk, choice.head, desk.theme.fonts.strong, desk.theme.colours.ink);
+    paragraph(desk, choice.head, desk.theme.fonts.strong,
+              choice.chosen ? desk.theme.colours.accent : desk.theme.colours.ink);
     const float head_width = ImGui::GetItemRectSize().x;
     const float turns_width = size_of(desk.theme.fonts.body, choice.turns).x;
     if (head_width + turns_width + 40.0f < width)
@@ -87,7 +89,9 @@ void draw_choice(const Desk& desk, const ChoiceText& choice, float width) {
                 choice.turns);
     else
         body(desk, choice.turns);
-    faint(desk, choice.notes);
+    if (!choice.outlook.empty())
+        body(desk, choice.outlook);
+    faint(desk, choice.reasons);
     if (!choice.more.empty())
         faint(desk, choice.more);
     desk.controls.declare({choice.id + " said",
@@ -105,7 +109,7 @@ void draw_choice(const Desk& desk, const ChoiceText& choice, float width) {
         choose(desk, choice.springs);
     }
     ImGui::Unindent(20.0f);
-    space(2.0f);
+    space(6.0f);
 }
 
 } // namespace

@@ -186,17 +186,17 @@ Phrase time_in_words(double minutes) {
     return Phrase("choice.time").with("minutes", number(told > most ? more : told, 0));
 }
 
-std::vector<Phrase> notes_on(const Report& report, const Advice& advice) {
-    std::vector<Phrase> notes = reasons_of(report.setup(), advice);
+std::vector<Phrase> outlook_of(const Report& report, const Advice& advice) {
+    std::vector<Phrase> outlook;
     if (!advice.fits())
-        return notes;
+        return outlook;
     const bool done = is_under_way(report.setup()) && advice.moved == 0 &&
                       std::abs(report.solution.more_turns(advice)) < least_turn;
     if (!done)
-        notes.push_back(time_in_words(advice.work.minutes));
+        outlook.push_back(time_in_words(advice.work.minutes));
     if (const auto harder = arm_harder(report, advice))
-        notes.push_back(arm_in_words(*harder));
-    return notes;
+        outlook.push_back(arm_in_words(*harder));
+    return outlook;
 }
 
 } // namespace counterpull

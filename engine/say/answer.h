@@ -43,9 +43,9 @@ Phrase turns_of(const Report& report, const Advice& advice);
 // "about half an hour", "about 40 minutes": to 5 minutes below half an hour, 10 below an hour, then half
 // hours.
 Phrase time_in_words(double minutes);
-// Why it does not fit; else what to know, how long it takes, and how the arm will feel against now: a share
-// is told where it differs by more than `felt_share` (ours; under that nobody tells).
+// Where it fits: how long it takes, unless it is done, and how the arm will feel against now. A share is told
+// where it differs by more than `felt_share` (ours; under that nobody tells).
 inline constexpr double felt_share = 0.08;
-std::vector<Phrase> notes_on(const Report& report, const Advice& advice);
+std::vector<Phrase> outlook_of(const Report& report, const Advice& advice);
 
 } // namespace counterpull

@@ -41,8 +41,12 @@ std::string attitude_table(const Report& report, const Words& words) {
 
 std::string notes_in_words(const Report& report, const Advice& advice, const Words& words) {
     std::string notes = advice.chosen ? std::string(words.text("choice.chosen")) : "";
-    for (const Phrase& note : notes_on(report, advice))
-        notes += (notes.empty() ? "" : "; ") + words.say(note);
+    auto add = [&](const std::vector<Phrase>& phrases) {
+        for (const Phrase& phrase : phrases)
+            notes += (notes.empty() ? "" : "; ") + words.say(phrase);
+    };
+    add(outlook_of(report, advice));
+    add(reasons_of(report.setup(), advice));
     return notes;
 }
 
