@@ -1,13 +1,13 @@
 // The fit of a guitar's unknowns to its readings.
 //
 // Maximum a posteriori: with the unknowns in units of their prior spreads and every reading in units of its
-// own, x minimizes ½|x|² + ½ r(x)² + ½ Σ ((predicted(x) − read)/σ)², r what standing in tune says (standing.h), beyond
-// `outlier_sigmas` Huber's loss in place of the square. Gauss–Newton with Levenberg–Marquardt's damping as the
-// safeguard; at the minimum the posterior covariance is (1 + a aᵀ + JᵀJ)⁻¹. Besides the guitar's unknowns
-// (belief.h) every visit to the claw brings one, by how much the screws turned further than was counted,
-// ±0.06 turn, adding up from visit to visit; and every entry
-// one, the friction it was read with, a wedge pulled one more, how it was set.
-// The derivatives J are exact (playback.h). There may be more than one minimum (calibration.h).
+// own, x minimizes ½|x|² + ½ r(x)² + ½ Σ ((predicted(x) − read)/σ)², r what standing in tune says
+// (standing.h), beyond `outlier_sigmas` Huber's loss in place of the square. Gauss–Newton with
+// Levenberg–Marquardt's damping as the safeguard; at the minimum the posterior covariance is (1 + a aᵀ +
+// JᵀJ)⁻¹. Besides the guitar's unknowns (belief.h) every visit to the claw brings one, by how much the screws
+// turned further than was counted, ±0.06 turn, adding up from visit to visit; and every entry one, the
+// friction it was read with, a wedge pulled one more, how it was set. The derivatives J are exact
+// (playback.h). There may be more than one minimum (calibration.h).
 #pragma once
 
 #include "engine/belief/information.h"
@@ -22,8 +22,8 @@ namespace counterpull {
 inline constexpr double outlier_sigmas = 4.0;
 // Done where no unknown moves by more than this share of its prior spread.
 inline constexpr double settled_step = 1e-7;
-// And where a step no longer than this lowers nothing: the moduli of wire go in steps by its diameter (wire.h),
-// and a minimum may lie at one, where slopes lead nowhere.
+// And where a step no longer than this lowers nothing: the moduli of wire go in steps by its diameter
+// (wire.h), and a minimum may lie at one, where slopes lead nowhere.
 inline constexpr double settled_at_step = 1e-4;
 inline constexpr int most_fit_steps = 40;
 // A reading that changes by more than this, both in their spreads, has jumped (a string gone slack, a stop
@@ -38,7 +38,9 @@ struct Linearization {
     std::vector<double> weight;   // 1 where it counts in full, 0 where it is left out
     std::vector<double> jacobian; // row by row
     std::vector<double> standing; // the row of what standing in tune says
-    ConstDerivatives row(std::size_t reading) const { return {jacobian.data() + reading * unknowns.width, unknowns.width}; }
+    ConstDerivatives row(std::size_t reading) const {
+        return {jacobian.data() + reading * unknowns.width, unknowns.width};
+    }
 };
 
 class Fit {

@@ -303,7 +303,8 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
     bool has_lengths = setup.now.in_tune;
     const Fitting as_now = fitting_now(setup);
     const std::vector<StringSetup>* on = &as_now.strings;
-    // In which tuning it is, all strings at pitch with the screws as they are; nothing where it is out of tune.
+    // In which tuning it is, all strings at pitch with the screws as they are; nothing where it is out of
+    // tune.
     const std::vector<Pitch>* in = setup.now.in_tune ? &as_now.tuning : nullptr;
     const PerString* off = &as_now.offset_cents;
     for (std::size_t e = 0; e < setup.log.size(); ++e) {
@@ -312,12 +313,13 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
         const double error = visit < 0 ? 0.0 : screw_reading_turns * x[static_cast<std::size_t>(visit)];
         Model& model = models_[assembly_of_[e]];
         model.assembly.unexplained_nm = friction_sigma_nm_ * x[friction_of_[e]];
-        const Stage stage{model,
-                          {claw->x_m, reading.turns[0] + error, reading.turns[1] + error},
-                          visit,
-                          static_cast<int>(friction_of_[e]),
-                          wedge_of_[e],
-                          wedge_of_[e] < 0 ? 0.0 : tail_reading_mm * x[static_cast<std::size_t>(wedge_of_[e])]};
+        const Stage stage{
+            model,
+            {claw->x_m, reading.turns[0] + error, reading.turns[1] + error},
+            visit,
+            static_cast<int>(friction_of_[e]),
+            wedge_of_[e],
+            wedge_of_[e] < 0 ? 0.0 : tail_reading_mm * x[static_cast<std::size_t>(wedge_of_[e])]};
         // Where springs were changed the strings came down for it.
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
         const Fitting fitting = fitting_of(setup, reading);
@@ -329,7 +331,8 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
                    same && !turned && in && fitting.tuning == *in && fitting.offset_cents == *off);
         on = &fitting.strings;
         off = &fitting.offset_cents;
-        const bool tuned = pushes_one(reading.kind) || (reading.kind == ReadingKind::in_tune && !reading.cents);
+        const bool tuned =
+            pushes_one(reading.kind) || (reading.kind == ReadingKind::in_tune && !reading.cents);
         in = tuned ? &fitting.tuning : nullptr;
         has_lengths = true;
         observe(stage, static_cast<int>(e), next, out);

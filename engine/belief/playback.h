@@ -44,9 +44,9 @@ class Playback {
 
     // The unknowns that readings say something about, in a row. First, entry by entry: where a visit begins,
     // by how much the screws stand beyond what was counted, in units of `screw_reading_turns`; and the torque
-    // by which friction holds the bridge while the entry is read, in units of its spread; of a wedge pulled, how
-    // far off it had been set by the ruler, in units of `tail_reading_mm`. Then those of the
-    // belief that play a part, but for screws_now, which is the last visit's.
+    // by which friction holds the bridge while the entry is read, in units of its spread; of a wedge pulled,
+    // how far off it had been set by the ruler, in units of `tail_reading_mm`. Then those of the belief that
+    // play a part, but for screws_now, which is the last visit's.
     const RowOfUnknowns& unknowns() const { return unknowns_; }
     std::size_t width() const { return unknowns_.width; }
 

@@ -44,8 +44,8 @@ const char* const eleven = "49w 38w 28w 18 14 11";
 } // namespace
 
 TEST_CASE("drop D takes about 1.6 visits on the three springs that are on, and 2.0 with a fourth") {
-    // The first edition of the recessed bridge; 1.6 and 2.0 were worked out by hand, and in an independent loop
-    // three springs are level after one visit on 88 % of guitars and four on 68 %.
+    // The first edition of the recessed bridge; 1.6 and 2.0 were worked out by hand, and in an independent
+    // loop three springs are level after one visit on 88 % of guitars and four on 68 %.
     const BridgePreset& first = presets().bridges.front();
     REQUIRE(first.retired);
     Setup setup = on_bridge(first, ten);
@@ -53,13 +53,13 @@ TEST_CASE("drop D takes about 1.6 visits on the three springs that are on, and 2
     const Report report = answered(setup);
     for (const std::size_t springs : {3, 4}) {
         const auto& all = report.solution.advice;
-        const auto advice = std::find_if(all.begin(), all.end(), [&](const Advice& a) {
-            return a.springs.size() == springs && a.fits();
-        });
+        const auto advice = std::find_if(
+            all.begin(), all.end(), [&](const Advice& a) { return a.springs.size() == springs && a.fits(); });
         REQUIRE(advice != all.end());
         const Job& job = advice->job;
         const double s = job.per_turn_mm, hand = 0.06 * s;
-        const double sigma1 = std::sqrt(std::pow(job.turns_sigma * s, 2) + hand * hand + std::pow(job.friction_mm, 2));
+        const double sigma1 =
+            std::sqrt(std::pow(job.turns_sigma * s, 2) + hand * hand + std::pow(job.friction_mm, 2));
         const double sigma2 = std::sqrt(0.3 * 0.3 + std::pow(job.friction_mm, 2) + hand * hand +
                                         std::pow(left_by_correction * sigma1, 2));
         const double visits = 1.0 + (1.0 - share_within(0.5, sigma1)) / share_within(0.5, sigma2);

@@ -5,9 +5,9 @@
 #include "tests/reference/simulated_tuning.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <cmath>
 
 using namespace reference;
 
@@ -19,34 +19,36 @@ std::string name(Player player) {
 
 // How soon it is level, and how honest the ranges were.
 void print_levelled(int count) {
-    std::printf("%-18s  %-16s  %6s %6s %6s  %5s  %9s  %8s\n", "change", "way", "1", "2", "3", "lost", "tail p95",
-                "90 % has");
+    std::printf("%-18s  %-16s  %6s %6s %6s  %5s  %9s  %8s\n", "change", "way", "1", "2", "3", "lost",
+                "tail p95", "90 % has");
     for (const Change& change : changes())
         for (const Player player : {Player::plain, Player::tested, Player::rest_turned, Player::wedged}) {
             const Outcome o = follow(change.setup, player, Done::truly, 0, count);
             std::vector<double> off;
-            const auto share = [&](int visits) { return 100.0 * o.within(visits) / static_cast<double>(o.runs.size()); };
+            const auto share = [&](int visits) {
+                return 100.0 * o.within(visits) / static_cast<double>(o.runs.size());
+            };
             for (const Run& run : o.runs)
                 off.push_back(run.off_mm);
             std::sort(off.begin(), off.end());
-            std::printf("%-18s  %-16s  %5.0f%% %5.0f%% %5.0f%%  %5d  %6.2f mm  %6.0f %%\n", change.name.c_str(),
-                        name(player).c_str(), share(1), share(2), share(3), o.gone(),
+            std::printf("%-18s  %-16s  %5.0f%% %5.0f%% %5.0f%%  %5d  %6.2f mm  %6.0f %%\n",
+                        change.name.c_str(), name(player).c_str(), share(1), share(2), share(3), o.gone(),
                         off[static_cast<std::size_t>(0.95 * static_cast<double>(off.size() - 1))],
                         100.0 * o.covered());
         }
 }
 
 void print_predicted(int count) {
-    std::printf("\n%-18s  %-16s  %9s %9s %6s  %10s %8s  %10s %8s\n", "change", "way", "predicted", "simulated",
-                "ratio", "tunings", "counted", "1st sigma", "1st rms");
+    std::printf("\n%-18s  %-16s  %9s %9s %6s  %10s %8s  %10s %8s\n", "change", "way", "predicted",
+                "simulated", "ratio", "tunings", "counted", "1st sigma", "1st rms");
     for (const Change& change : changes())
         for (const Player player : {Player::plain, Player::tested, Player::wedged, Player::advised}) {
             const Outcome o = follow(change.setup, player, Done::truly, 0, count);
             const double predicted = o.mean([](const Run& r) { return r.predicted_visits; });
             const double visits = o.mean([](const Run& r) { return r.visits; });
             const double tunings = o.mean([](const Run& r) { return r.tunings; }) / visits;
-            std::printf("%-18s  %-16s  %9.2f %9.2f %6.2f  %10.1f %8.1f  %7.2f mm %5.2f mm\n", change.name.c_str(),
-                        name(player).c_str(), predicted, visits, predicted / visits,
+            std::printf("%-18s  %-16s  %9.2f %9.2f %6.2f  %10.1f %8.1f  %7.2f mm %5.2f mm\n",
+                        change.name.c_str(), name(player).c_str(), predicted, visits, predicted / visits,
                         o.mean([](const Run& r) { return r.predicted_tunings; }), tunings,
                         o.mean([](const Run& r) { return r.predicted_first_mm; }),
                         std::sqrt(o.mean([](const Run& r) { return r.first_mm * r.first_mm; })));

@@ -101,7 +101,8 @@ Assembly HiddenGuitar::assembly_of(const Fitting& fitting,
         string.dead_m *= dead_length_;
         StringBuild build = build_of(fitting.strings[i]);
         if (build.wound && !build.core_m) {
-            build.core_m = std::min(estimated_core_m(build.diameter_m) * strings[i].core, 0.95 * build.diameter_m);
+            build.core_m =
+                std::min(estimated_core_m(build.diameter_m) * strings[i].core, 0.95 * build.diameter_m);
             string.mechanics = mechanics_of(build);
         }
         string.mechanics.unit_weight_kg_m *= strings[i].weight;
@@ -299,9 +300,8 @@ Reading HiddenGuitar::read_test(const TestReading& test) {
     reading.springs = springs_;
     reading.cents.emplace();
     for (std::size_t i = 0; i < shown.size(); ++i)
-        reading.cents->push_back(static_cast<int>(i) == string
-                                     ? std::nullopt
-                                     : std::optional(shown[i] + noise(hand_tuner_cents)));
+        reading.cents->push_back(
+            static_cast<int>(i) == string ? std::nullopt : std::optional(shown[i] + noise(hand_tuner_cents)));
     return reading;
 }
 

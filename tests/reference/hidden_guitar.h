@@ -1,10 +1,10 @@
-// A guitar whose true numbers the tool does not know, and the hands of its player: tuned, turned and read with
-// the errors of a hand, a ruler, a tuner and a pivot that rubs. Used to follow the tool's advice blindly and see
-// where it ends.
+// A guitar whose true numbers the tool does not know, and the hands of its player: tuned, turned and read
+// with the errors of a hand, a ruler, a tuner and a pivot that rubs. Used to follow the tool's advice blindly
+// and see where it ends.
 //
-// Its numbers are drawn around those of the set-up by the spreads of usual guitars (common practice, from memory),
-// and not by what the tool believes: springs one by one, each string's core by itself. It obeys the tool's own
-// formulas of the balance; whether those are right is judged elsewhere.
+// Its numbers are drawn around those of the set-up by the spreads of usual guitars (common practice, from
+// memory), and not by what the tool believes: springs one by one, each string's core by itself. It obeys the
+// tool's own formulas of the balance; whether those are right is judged elsewhere.
 #pragma once
 
 #include "engine/advice/report.h"
@@ -26,19 +26,20 @@ class HiddenGuitar {
     // it.
     HiddenGuitar(const counterpull::Setup& setup, std::uint64_t number);
 
-    // Its player's "now" is a guitar that exists: it floats in tune, its springs are open, and it is as stiff as
-    // floats are: kept with the probability exp(−½((ln|s| − ln 3.4)/0.35)²), s the mm of tail per turn of both
-    // screws with 10–46 in E on three of its springs, level.
+    // Its player's "now" is a guitar that exists: it floats in tune, its springs are open, and it is as stiff
+    // as floats are: kept with the probability exp(−½((ln|s| − ln 3.4)/0.35)²), s the mm of tail per turn of
+    // both screws with 10–46 in E on three of its springs, level.
     bool possible() const { return possible_; }
 
     // Both screws by so many turns more, as exactly as a hand does it, on these springs.
     void turn(const counterpull::Arrangement& springs, double more_turns);
     // These springs, the screws left alone.
     void turn_nothing(const counterpull::Arrangement& springs);
-    // Both screws with an eye on the tuner: until one string (by its place) shows so many cents, as well as it
-    // can be read. Returns the turns as counted, as well as a hand counts.
+    // Both screws with an eye on the tuner: until one string (by its place) shows so many cents, as well as
+    // it can be read. Returns the turns as counted, as well as a hand counts.
     double turn_until(int string, double cents, double about_turns);
-    // From here on the tuner is read against the next tuning; done with the first string tuned to it, at the latest.
+    // From here on the tuner is read against the next tuning; done with the first string tuned to it, at the
+    // latest.
     void mean_next();
     void string_up(); // next strings, slack, wedge out
     // Lowest to highest, what is out of tune brought to pitch. Returns the strings tuned.
@@ -57,12 +58,13 @@ class HiddenGuitar {
     std::vector<std::optional<double>> read_cents();
     counterpull::Reading read_test(const counterpull::TestReading& test);
 
-    std::vector<double> cents() const; // true
-    double tail_mm() const;            // true, as it stands
+    std::vector<double> cents() const;                  // true
+    double tail_mm() const;                             // true, as it stands
     double per_turn_mm() const { return per_turn_mm_; } // s above
     // How much stiffer than in the set-up its springs are, on the mean: the logarithm.
     double spring_rate_log() const;
-    // The turns from where the screws stand that would leave it as wanted, free of friction; nothing where none do.
+    // The turns from where the screws stand that would leave it as wanted, free of friction; nothing where
+    // none do.
     std::optional<double> turns_wanted(const counterpull::Arrangement& springs) const;
     const counterpull::Setup& setup() const { return setup_; }
     counterpull::Setup& setup() { return setup_; }
@@ -80,8 +82,9 @@ class HiddenGuitar {
     void draw();
     bool exists();
     double friction(); // a torque, N·m
-    counterpull::Assembly assembly_of(const counterpull::Fitting& fitting,
-                                      const std::array<StringTruth, counterpull::most_strings>& strings) const;
+    counterpull::Assembly
+    assembly_of(const counterpull::Fitting& fitting,
+                const std::array<StringTruth, counterpull::most_strings>& strings) const;
     counterpull::Assembly assembly_now() const;
     counterpull::Assembly assembly_next(const counterpull::Arrangement& springs) const;
     counterpull::Assembly assembly() const; // with what is on it, as friction holds it
