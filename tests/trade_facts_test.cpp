@@ -91,8 +91,8 @@ TEST_CASE("thirteens in drop C: three springs still do not do, a fourth brings i
     for (const Advice& advice : report.solution.advice) {
         if (advice.springs.size() == 3) {
             three = true;
-            CHECK(
-                (!advice.fits() || !advice.settable())); // the thread runs short or the float is too soft to settle
+            CHECK((!advice.fits() ||
+                   !advice.settable())); // the thread runs short or the float is too soft to settle
         }
         if (advice.springs.size() == 4) {
             four = true;

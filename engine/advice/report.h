@@ -59,7 +59,7 @@ enum class WarningKind {
     readings_pull_apart, // `entries` of the log contradict each other, and nothing says which is wrong
     reading_unexplained, // the reading `entry` is met by no guitar like this
     reading_unexpected,  // the newest entry read `read` where `expected` was to be read: a string's cents, or
-                        // mm of tail where there is no `string`
+                         // mm of tail where there is no `string`
     spring_lengths_apart, // those read now do not go with the rest
     fit_not_settled,      // the fit to the readings did not converge
     nut_locked,           // it is to stay clamped, which it cannot with the strings or the tuning wanted

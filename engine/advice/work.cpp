@@ -32,9 +32,8 @@ double first_tail_sigma_mm(const Job& job, Way way) {
 Work predicted_work(const Job& job, Way way) {
     const WorkMinutes& cost = work_minutes;
     const double first = first_tail_sigma_mm(job, way);
-    const double corrected =
-        std::hypot(hypot_of(tail_reading_mm, job.friction_mm, hand_turn * job.per_turn_mm),
-                   left_by_correction * first);
+    const double corrected = std::hypot(
+        hypot_of(tail_reading_mm, job.friction_mm, hand_turn * job.per_turn_mm), left_by_correction * first);
     Work work{way};
     work.visits = 1.0 + (1.0 - is_level(first)) / is_level(corrected);
     const double tunings = job.strings * (way.wedge ? tunings_wedged : tunings_plain);

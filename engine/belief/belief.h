@@ -2,16 +2,15 @@
 //
 // Each unknown is a deviation z from the number in the set-up, counted in its own spread: a priori z is
 // normal with mean 0 and variance 1, and all are independent but for one thing: a guitar that stands in tune
-// has not run away (standing.h), a pseudo-reading that is a·z = 0 ± 1 to first order. A number v with a relative spread s stands for
-// v·exp(s z), one with an absolute spread a for v + a z.
-// Spreads (1 σ; common practice, from memory): of what stands in the document, in its table of fields, by
-// basis: usual, measured, or a guess, which is twice the usual. Unit weight 1.5 % per string; core of a wound
-// string where it is estimated 8 % in diameter.
-// Readings: tail ±0.3 mm, spring length ±0.3 mm each, screws ±0.06 turn at each visit, tuner ±1.5 cents.
-// Friction at the pivot holds the bridge anywhere within a band of torque, the same for all that is read at
-// one time: σ = b/√3, b = 0.0025 N·m for each cent of `return_cents` (a worn knife edge: μ 0.2, radius 0.3 mm,
-// load 900 N make ±0.03 N·m at 12 cents; from memory).
-// Readings since "now" move the mean and shrink the spread (calibration.h): then a Belief carries both.
+// has not run away (standing.h), a pseudo-reading that is a·z = 0 ± 1 to first order. A number v with a
+// relative spread s stands for v·exp(s z), one with an absolute spread a for v + a z. Spreads (1 σ; common
+// practice, from memory): of what stands in the document, in its table of fields, by basis: usual, measured,
+// or a guess, which is twice the usual. Unit weight 1.5 % per string; core of a wound string where it is
+// estimated 8 % in diameter. Readings: tail ±0.3 mm, spring length ±0.3 mm each, screws ±0.06 turn at each
+// visit, tuner ±1.5 cents. Friction at the pivot holds the bridge anywhere within a band of torque, the same
+// for all that is read at one time: σ = b/√3, b = 0.0025 N·m for each cent of `return_cents` (a worn knife
+// edge: μ 0.2, radius 0.3 mm, load 900 N make ±0.03 N·m at 12 cents; from memory). Readings since "now" move
+// the mean and shrink the spread (calibration.h): then a Belief carries both.
 #pragma once
 
 #include "engine/document/model.h"
@@ -77,7 +76,7 @@ class Belief {
     const Deviations& standing() const { return standing_; }
     // 1 σ of a quantity with this gradient by the unknowns.
     double sigma_of(const Deviations& gradient) const;
-    double sigma_of(Unknown unknown) const;                      // in units of its prior spread
+    double sigma_of(Unknown unknown) const; // in units of its prior spread
     // Empty a priori: then it is (1 + a aᵀ)⁻¹.
     const Covariance& covariance() const { return covariance_; }
     // Conditioned on readings: what is believed from now on.

@@ -45,7 +45,8 @@ std::vector<std::size_t> outliers(Fit& fit, const std::vector<double>& distances
     for (std::size_t o = 0; o < distances.size(); ++o)
         if (fit.is_used(o) && distances[o] > outlier_sigmas)
             all.push_back(o);
-    std::sort(all.begin(), all.end(), [&](std::size_t a, std::size_t b) { return distances[a] > distances[b]; });
+    std::sort(all.begin(), all.end(),
+              [&](std::size_t a, std::size_t b) { return distances[a] > distances[b]; });
     return all;
 }
 
@@ -53,8 +54,8 @@ bool would_be_outside(Fit& fit, std::size_t reading) {
     return fit.distances()[reading] > outlier_sigmas;
 }
 
-// Whether leaving out another in its place heals as well: then nothing says which of them is wrong. Leaves the
-// fit without `worst`.
+// Whether leaving out another in its place heals as well: then nothing says which of them is wrong. Leaves
+// the fit without `worst`.
 bool is_contested(Fit& fit, std::size_t worst, const std::vector<std::size_t>& outside) {
     constexpr std::size_t most_asked = 3; // of the others, the worst first
     for (std::size_t i = 1; i < outside.size() && i <= most_asked; ++i) {

@@ -7,8 +7,8 @@
 //   points as well, either way along the directions that the readings leave least sure; the best is taken.
 // - A reading that lies more than `outlier_sigmas` from what all the others predict (their spread and its own
 //   together) is left out and named, the worst first. But a single reading is never an outlier: there is
-//   nothing that it is outside of. And of two that contradict each other, each of them fine without the other,
-//   both are suspect: both stay, both are named.
+//   nothing that it is outside of. And of two that contradict each other, each of them fine without the
+//   other, both are suspect: both stay, both are named.
 // - Where it still does not converge, or meets a reading worse than that, it is told (`is_sound`), and the
 //   covariance is that of the fit times max(1, χ²/readings): what readings that pull apart say is little.
 #pragma once
@@ -49,7 +49,7 @@ struct Calibration {
     double half_chi2 = 0.0; // what was minimized
     std::vector<FittedReading> readings{};
     std::optional<Strung> left{}; // the bridge as the last entry of the log left it, by the fit
-    Linearization linearized{}; // the readings at the fit
+    Linearization linearized{};   // the readings at the fit
 
     // Its answer may be believed.
     bool is_sound() const { return converged && worst <= outlier_sigmas; }

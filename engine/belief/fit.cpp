@@ -141,8 +141,8 @@ void Fit::add_up(double damping) {
             information_.add(w, row(o));
 }
 
-// (1 + a aᵀ + JᵀWJ) change = gradient of what is minimized, x + a r + JᵀW (predicted − read), a the derivatives
-// of r, what standing in tune says; of the visits through their chain.
+// (1 + a aᵀ + JᵀWJ) change = gradient of what is minimized, x + a r + JᵀW (predicted − read), a the
+// derivatives of r, what standing in tune says; of the visits through their chain.
 void Fit::step(double damping) {
     const std::vector<std::size_t>& visits = playback_.unknowns().visits;
     const std::vector<double>& x = at_.x;
@@ -241,7 +241,7 @@ void Fit::condition(Belief& belief, double widened) {
                 covariance[i * size + j] = i == j ? 1.0 : 0.0;
             else
                 covariance[i * size + j] = widened * inverse.at(static_cast<std::size_t>(place[i]) - first,
-                                                      static_cast<std::size_t>(place[j]) - first);
+                                                                static_cast<std::size_t>(place[j]) - first);
     belief.condition(playback_.deviations(at_.x), std::move(covariance));
 }
 

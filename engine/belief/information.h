@@ -1,10 +1,10 @@
 // What readings say, added up: the information matrix, whose inverse is the covariance of the unknowns.
 //
-// A priori, in the row of unknowns of a Playback (first what belongs to one entry of the log: the screws' walk
-// w of every visit, in units of its own spread, and what friction did to each entry; then the others z),
-// ½ Σ (w_v − w_{v−1})² + ½ Σ z² is minimized: with w_{−1} = 0 a chain, 2 on the diagonal (1 at its end) and −1
-// between one visit and the next, and 1 for each other. A reading with the derivatives j, in units of its σ,
-// adds jᵀj; so does what standing in tune says (standing.h). An entry's own unknowns are read about near
+// A priori, in the row of unknowns of a Playback (first what belongs to one entry of the log: the screws'
+// walk w of every visit, in units of its own spread, and what friction did to each entry; then the others z),
+// ½ Σ (w_v − w_{v−1})² + ½ Σ z² is minimized: with w_{−1} = 0 a chain, 2 on the diagonal (1 at its end) and
+// −1 between one visit and the next, and 1 for each other. A reading with the derivatives j, in units of its
+// σ, adds jᵀj; so does what standing in tune says (standing.h). An entry's own unknowns are read about near
 // itself, so the matrix stays a band with a border: its factor does too (cholesky.h).
 #pragma once
 

@@ -54,7 +54,8 @@ std::optional<double> Standing::per_turn_m(const Deviations& z) const {
     Deviations of_guitar = z;
     of_guitar[static_cast<std::size_t>(Unknown::core)] = 0.0; // that of other strings, as are their weights
     std::fill(of_guitar.begin() + common_unknowns, of_guitar.end(), 0.0);
-    Assembly assembly = belief_.assembly({strings_, tuning_, offset_cents_, springs_, std::nullopt}, of_guitar);
+    Assembly assembly =
+        belief_.assembly({strings_, tuning_, offset_cents_, springs_, std::nullopt}, of_guitar);
     for (int i = 0; i < assembly.spring_count; ++i) { // how far across plays no part here, if straight
         SpringOnBridge& spring = assembly.springs[static_cast<std::size_t>(i)];
         spring.hook_z_m = spring.hole_z_m = 0.0;
@@ -77,7 +78,8 @@ Deviations Standing::row(const Deviations& z) const {
         return row;
     for (int u = 0; u < common_unknowns; ++u) {
         const auto unknown = static_cast<std::size_t>(u);
-        if (!belief_.used(u) || is_of_reading(static_cast<Unknown>(u)) || u == static_cast<int>(Unknown::core))
+        if (!belief_.used(u) || is_of_reading(static_cast<Unknown>(u)) ||
+            u == static_cast<int>(Unknown::core))
             continue;
         beside[unknown] = z[unknown] + step;
         const auto more = residual(beside);

@@ -63,7 +63,8 @@ TestReadings::TestReadings(const Belief& belief) {
     if (!playback.play(mean, Settling::search, predicted) || !playback.linearize(mean, jacobian))
         return;
     for (const Reading& reading : with.log)
-        all_.push_back({{reading.kind, reading.string, test_cents, 0.0}, columns_.row_of(prior.standing(), width_)});
+        all_.push_back(
+            {{reading.kind, reading.string, test_cents, 0.0}, columns_.row_of(prior.standing(), width_)});
     const std::vector<Observation>& seen = playback.observations();
     for (std::size_t o = 0; o < seen.size(); ++o) {
         const double sigma = seen[o].what == Observed::cents ? tuner_sigma(predicted[o]) : seen[o].sigma;

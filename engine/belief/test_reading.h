@@ -17,13 +17,13 @@ struct TestReading {
 
 inline constexpr double worth_taking = 0.9;
 
-// Those that can be taken now, in tune and before the first turn: any string let down by a tone, or a high one
-// pushed up by as much.
+// Those that can be taken now, in tune and before the first turn: any string let down by a tone, or a high
+// one pushed up by as much.
 //
 // With readings as expected, J their derivatives in units of their spreads, what standing in tune says among
 // them (all priors 1), and g the gradient of a quantity, conditioning on them leaves
-// σ² = gᵀg − (J g)ᵀ (1 + J Jᵀ)⁻¹ (J g):  a few rows each, no inverse of all. Spring lengths read now are among
-// the rows of every one.
+// σ² = gᵀg − (J g)ᵀ (1 + J Jᵀ)⁻¹ (J g):  a few rows each, no inverse of all. Spring lengths read now are
+// among the rows of every one.
 class TestReadings {
   public:
     // None where the set-up of `prior` is not in tune or has readings already.

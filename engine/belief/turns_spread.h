@@ -35,9 +35,9 @@ class TurnsSpread {
     const Belief& belief_;
     ClawSetting claw_;
     double wanted_rad_;
-    Chain chain_;           // of the next strings
-    Deviations claw_per_{}; // dx/dz, m
-    Deviations pull_per_{}; // d(torque to balance)/dz, N·m
+    Chain chain_;                            // of the next strings
+    Deviations claw_per_{};                  // dx/dz, m
+    Deviations pull_per_{};                  // d(torque to balance)/dz, N·m
     Deviations pull_above_{}, pull_below_{}; // the same a little above and below the attitude wanted
 };
 

@@ -17,9 +17,9 @@ enum class Unknown : int {
     core,
     tail_now,     // the reading "now"
     friction_now, // the torque by which friction holds the bridge off its balance "now"
-    springs_now, // the mean of the spring lengths "now", where they fix the claw
-    screws_now,  // where the screws stand at the last reading, against what was counted
-    weights,     // first of the unit weights: of each string now, then of each next
+    springs_now,  // the mean of the spring lengths "now", where they fix the claw
+    screws_now,   // where the screws stand at the last reading, against what was counted
+    weights,      // first of the unit weights: of each string now, then of each next
 };
 
 // The error of a reading, or what stood in its way; no number of the guitar.

@@ -152,8 +152,8 @@ StringLengths lengths_as_tuned(const Assembly& assembly, const Tuners& tuners, c
 // d(tail)/d(turns of both screws) at pitch for a bridge that floats at an angle, m per turn.
 double tail_per_turn_m(const Assembly& assembly, const ClawSetting& claw, double angle_rad);
 
-// The same with the claw wherever it holds the bridge at that angle, with its sign also where it is not stable;
-// nothing where no claw position does.
+// The same with the claw wherever it holds the bridge at that angle, with its sign also where it is not
+// stable; nothing where no claw position does.
 std::optional<double> tail_per_turn_balanced_m(const Assembly& assembly, double angle_rad);
 
 // The turns of both screws, from `claw`, at which the springs balance a torque at an attitude. `opposing` is

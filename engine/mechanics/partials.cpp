@@ -180,7 +180,8 @@ SpringPartials torque_partials(const Assembly& assembly, const SpringOnBridge& o
 SpringPartials length_partials(const Assembly& assembly, const SpringOnBridge& on, const ClawSetting& claw,
                                const Attitude& attitude) {
     const SpringReach reach = spring_reach(assembly, on, claw, attitude);
-    return {0.0, 0.0, 0.0, reach.hook.length.x, -reach.hole.length.y, -reach.hole.length.x, reach.at.per_rad_m};
+    return {
+        0.0, 0.0, 0.0, reach.hook.length.x, -reach.hole.length.y, -reach.hole.length.x, reach.at.per_rad_m};
 }
 
 } // namespace counterpull

@@ -1,5 +1,5 @@
-// Advice that a repairer would sign: which way the screws turn, what a reading is worth, what a failed fit may
-// say. The set-ups are those in which it was once seen to be wrong.
+// Advice that a repairer would sign: which way the screws turn, what a reading is worth, what a failed fit
+// may say. The set-ups are those in which it was once seen to be wrong.
 #include "engine/advice/report.h"
 #include "engine/base/units.h"
 #include "engine/document/choices.h"
@@ -162,7 +162,8 @@ TEST_CASE("friction makes one reading worth less, the more of it the less") {
     CHECK(1.1 * sigmas[1] < sigmas[2]);
 }
 
-TEST_CASE("no spread of the tail is believed beyond its travel: what is that unsure is to be measured first") {
+TEST_CASE(
+    "no spread of the tail is believed beyond its travel: what is that unsure is to be measured first") {
     int unsure = 0;
     for (const int bridge : {first_edition, two_posts, six_screws, second_edition}) {
         const Setup setup = going_to(bridge, "54w 42w 32w 20 16 12");

@@ -43,7 +43,8 @@ TEST_CASE("it says where it begins") {
 }
 
 // The closed-loop benchmark prints the table that the README shows.
-TEST_CASE("with springs a fifth off it lands near, and within three cents after a sheet from those readings") {
+TEST_CASE(
+    "with springs a fifth off it lands near, and within three cents after a sheet from those readings") {
     for (const reference::Landing& landing : reference::landings(light_set_level())) {
         const double moved = std::abs(landing.tail_mm);
         INFO("springs " << landing.spring_factor << ", tail from " << landing.tail_mm

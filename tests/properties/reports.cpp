@@ -175,10 +175,10 @@ class OneReport {
 
 std::string name_of(const Report& answer) {
     const Advice& best = answer.solution.advice.front();
-    return !best.fits()   ? best.only_springs_missing() ? "springs would have to be bought" : "nothing fits"
+    return !best.fits() ? best.only_springs_missing() ? "springs would have to be bought" : "nothing fits"
            : best.measure_first ? "fits, to be measured first"
-           : best.splayed ? "fits with splayed springs"
-                          : "fits";
+           : best.splayed       ? "fits with splayed springs"
+                                : "fits";
 }
 
 } // namespace
