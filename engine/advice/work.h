@@ -8,8 +8,8 @@
 //     visits  = 1 + (1 − P₁)/P₂
 //     minutes = 10 + 15·[strings up that must come down] + 8·(springs moved)
 //               + visits·(5 + 1.5·tunings per visit) + 60·(P(out of thread) + P(not stable))
-// With a wedge σ₁ is what is left after easing by the tuner, for 10 minutes more; a test reading narrows σ₁
-// for 4 minutes more. The constants are ours, told as "about half an hour".
+// With a wedge σ₁ is what is left after easing by the tuner, for 10 minutes more and with the strings down; a
+// test reading narrows σ₁ for 4 minutes more. The constants are ours, told as "about half an hour".
 #pragma once
 
 #include <optional>
