@@ -66,7 +66,7 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
       for (const { id } of window.counterpull.guitars()) localStorage.setItem("counterpull.guitar." + id, "{ torn");
     });
     await visit();
-    assert.match(await ask("answer"), /^Add a spring/);
+    assert.match(await ask("answer"), /^Loosen each claw screw 1 turn/);
     await notice(/cannot be read/);
     assert.deepEqual(await browser.evaluate(() => Object.keys(localStorage).filter((name) => name.startsWith("counterpull.unreadable.guitar."))
       .map((name) => localStorage.getItem(name))), ["{ torn"]);
@@ -102,7 +102,7 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
     await until(() => browser.evaluate(keptForOffline), "the page to be kept for offline");
     await site.stop();
     await visit();
-    assert.match(await ask("answer"), /^Add a spring/);
+    assert.match(await ask("answer"), /^Loosen each claw screw 1 turn/);
     await share();
     await picture("offline");
   });

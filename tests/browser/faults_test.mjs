@@ -83,7 +83,7 @@ test("everything that is kept is torn: the page opens with the example, says so,
     history.replaceState(null, "", location.pathname);
   });
   await reload(page);
-  assert.match(await answerOn(page), /^Add a spring/);
+  assert.match(await answerOn(page), /^Loosen each claw screw 1 turn/);
   await notice(page, /cannot be read/);
   const aside = await page.evaluate(() => Object.entries(localStorage).filter(([name]) => name.startsWith("counterpull.unreadable.guitar.")));
   assert.equal(aside.length, 1);

@@ -55,7 +55,7 @@ test("where the words cannot be had the page says so and goes on in English", as
   await page.route(/words-de/, (route) => route.abort());
   await page.goto(at());
   await answered(page);
-  assert.match(await answerOn(page), /^Add a spring/);
+  assert.match(await answerOn(page), /^Loosen each claw screw 1 turn/);
   await notice(page, /words of this language could not be loaded/);
   await page.context().close();
 });
