@@ -164,7 +164,6 @@ TEST_CASE("friction makes one reading worth less, the more of it the less") {
 
 TEST_CASE(
     "no spread of the tail is believed beyond its travel: what is that unsure is to be measured first") {
-    int unsure = 0;
     for (const int bridge : {first_edition, two_posts, six_screws, second_edition}) {
         const Setup setup = going_to(bridge, "54w 42w 32w 20 16 12");
         const Report report = answered(setup);
@@ -178,9 +177,6 @@ TEST_CASE(
             CHECK(advice.measure_first == (spread_mm > 0.5 * (limits[1] - limits[0])));
             CHECK((before || advice.measure_first)); // they come last
             before = before && !advice.measure_first;
-            unsure += advice.measure_first;
         }
     }
-    INFO(unsure);
-    CHECK(unsure >= 0);
 }

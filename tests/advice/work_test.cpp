@@ -51,7 +51,7 @@ TEST_CASE("drop D takes about 1.6 visits on the three springs that are on, and 2
     Setup setup = on_bridge(first, ten);
     setup.next.tuning = notes_of("D2 A2 D3 G3 B3 E4");
     const Report report = answered(setup);
-    for (const std::size_t springs : {3, 4}) {
+    for (const std::size_t springs : {3u, 4u}) {
         const auto& all = report.solution.advice;
         const auto advice = std::find_if(
             all.begin(), all.end(), [&](const Advice& a) { return a.springs.size() == springs && a.fits(); });
