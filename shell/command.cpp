@@ -7,6 +7,7 @@
 #include "engine/base/embedded.h"
 #include "engine/document/document.h"
 #include "engine/document/link.h"
+#include "engine/say/bench_json.h"
 #include "engine/say/refusal.h"
 #include "engine/say/report_json.h"
 #include "engine/say/report_text.h"
@@ -28,7 +29,7 @@ namespace {
 
 using namespace counterpull;
 
-enum Exit { answered = 0, refused = 1, usage = 2 };
+enum Exit { told = 0, refused = 1, usage = 2 };
 
 // Up to one byte more than a document may have: enough to see that it is too long.
 std::string read_some(std::istream& stream) {
@@ -69,6 +70,7 @@ struct Options {
     std::string file;
     bool as_json = false;
     Feel feel = Feel::present;
+    std::optional<std::string> answer; // of a step at the bench
     Words words{"en"};
 };
 
@@ -105,6 +107,24 @@ Printed print_whatif(const Setup& setup, const Options& options) {
     return {options.as_json ? whatif_json(answer) : whatif_text(*result.report, answer, options.words), {}};
 }
 
+// The step that is due; or, with an answer, the set-up after it.
+Printed print_bench(const Setup& setup, const Options& options) {
+    ReportResult result = report(setup);
+    if (!result.report)
+        return {"", std::move(result.problems)};
+    if (!options.answer) {
+        const Bench step = bench(*result.report);
+        return {options.as_json ? bench_json(*result.report, step, english())
+                                : bench_text(*result.report, step, options.words),
+                {}};
+    }
+    AnswerRead read = read_answer(*options.answer);
+    if (!read.answer)
+        return {"", std::move(read.problems)};
+    Answered after = answered(*result.report, *read.answer);
+    return {after.setup ? write_setup(*after.setup) : "", std::move(after.problems)};
+}
+
 Printed print_link(const Setup& setup, const Options&) {
     Printed printed;
     check_setup(setup, printed.problems);
@@ -126,6 +146,7 @@ struct Verb {
 constexpr Verb verbs[] = {{"report", print_report, read_setup},
                           {"strings", print_strings, read_setup},
                           {"whatif", print_whatif, read_setup},
+                          {"bench", print_bench, read_setup},
                           {"link", print_link, read_setup},
                           {"open", print_document, open_link, false}};
 
@@ -150,7 +171,7 @@ int run(const Verb& verb, const Options& options) {
         return refuse(options.file, first_message(printed.problems, options.words));
     std::cout << printed.text;
     std::cout.flush();
-    return std::cout ? answered : refused;
+    return std::cout ? told : refused;
 }
 
 } // namespace
@@ -167,6 +188,10 @@ int main(int argc, char** argv) {
             if (!feel)
                 return fail_usage({"usage.unknown_feel"});
             options.feel = *feel;
+        } else if (word == "--done") {
+            if (i + 1 >= argc)
+                return fail_usage({"usage.no_answer"});
+            options.answer = argv[++i];
         } else if (word == "--language") {
             const std::string code = i + 1 < argc ? argv[++i] : "";
             if (embedded_words(code).empty())
@@ -174,10 +199,10 @@ int main(int argc, char** argv) {
             options.words = Words(code);
         } else if (word == "--help" || word == "-h") {
             std::cout << english().text("usage.text");
-            return answered;
+            return told;
         } else if (word == "--version") {
             std::cout << "counterpull " COUNTERPULL_VERSION "\n";
-            return answered;
+            return told;
         } else if (word.size() > 1 && word[0] == '-') {
             return fail_usage(Phrase("usage.unknown_option").with("option", word));
         } else {

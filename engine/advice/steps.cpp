@@ -9,6 +9,11 @@ namespace counterpull {
 
 namespace {
 
+// However a job goes, it has no more steps than this.
+constexpr int most_steps_to_come = 60;
+// In one visit the tuner stops the claw so often at most; what is left then the next visit takes.
+constexpr int most_stopped = 2;
+
 int players_number(std::size_t strings, std::size_t place) {
     return static_cast<int>(strings - place);
 }
@@ -22,178 +27,316 @@ Arrangement without(const Arrangement& these, const Arrangement& in) {
     return left;
 }
 
-class Walk {
-  public:
-    Walk(const Report& report, Way way)
-        : setup_(report.setup()), report_(report), best_(report.solution.advised()),
-          new_strings_(!is_under_way(setup_) &&
-                       (setup_.now.strings != setup_.next.strings || !setup_.now.in_tune)),
-          wedge_(way.wedge && report.wedge ? &*report.wedge : nullptr), test_(way.test),
-          more_((wedge_ ? wedge_->turns : *best_.turns) - report.solution.turns_made()) {}
+Step step_of(StepKind kind) {
+    Step step;
+    step.kind = kind;
+    return step;
+}
 
-    std::vector<Step> all() {
-        note();
-        test();
-        open_nut();
-        slacken();
-        springs();
-        turn();
-        if (new_strings_)
-            step(StepKind::strings);
+Asked tail(bool needed, std::optional<double> expected = {}) {
+    return {AskedField::tail_mm, needed, 0, expected};
+}
+
+// The step that is due: the first thing that is not yet as it has to be.
+class Due {
+  public:
+    Due(const Report& report, const AtBench& at, Way way)
+        : setup_(report.setup()), report_(report), best_(report.solution.advised()), at_(at),
+          wedge_(at.wedged || (way.wedge && !at.wedge_pulled) ? wedge_of(report) : nullptr), test_(way.test) {}
+
+    Step step() const {
+        if (is_level())
+            return settle();
+        if (!report_.next)
+            return step_of(StepKind::cannot);
+        if (!at_.noted)
+            return note();
+        if (const auto test = test_due())
+            return *test;
+        if (nut_has_clamps(setup_.guitar) && !at_.nut_open && (nut_is_forced() || !setup_.guitar.nut_locked))
+            return open_nut();
+        if (at_.wedged)
+            return on_the_wedge();
+        if (at_.hard || (!at_.slack && comes_down()))
+            return slacken();
+        if (springs_differ())
+            return springs();
+        if (turns_due())
+            return stays_up() ? turn_until() : turn();
+        if (new_strings() || at_.broken > 0)
+            return strings_on();
         if (wedge_)
-            wedge();
-        else
-            tune();
-        read();
-        settle();
-        return std::move(steps_);
+            return wedge_in();
+        return tuning();
     }
 
   private:
-    Step& step(StepKind kind) {
-        steps_.push_back({});
-        steps_.back().kind = kind;
-        return steps_.back();
-    }
-    // A small turn is made with the strings in tune, an eye on the tuner.
-    bool stays_up() const {
-        return !wedge_ && report_.tuning && report_.tuning->watch && std::abs(more_) <= few_turns;
-    }
-    bool turns() const { return std::abs(more_) >= least_turn; }
-    bool slackens() const { return new_strings_ || best_.moved > 0 || (turns() && !stays_up()); }
+    static const WedgeWay* wedge_of(const Report& report) { return report.wedge ? &*report.wedge : nullptr; }
     std::size_t strings() const { return setup_.next.strings.size(); }
-    static Asked tail(bool needed, std::optional<double> expected = {}) {
-        return {AskedField::tail_mm, needed, 0, expected};
+
+    const Reading* last() const { return setup_.log.empty() ? nullptr : &setup_.log.back(); }
+    bool is_last(ReadingKind kind) const {
+        return last() && last()->kind == kind && is_on_strings(*last(), Which::next) &&
+               is_in_tuning(*last(), Which::next);
+    }
+    bool all_in_tune() const {
+        return !last() || !last()->cents ||
+               std::all_of(last()->cents->begin(), last()->cents->end(),
+                           [](const auto& c) { return std::abs(c.value_or(0.0)) <= finished_cents; });
+    }
+    // The last reading in tune is as wanted, or as near as a hand can set it. Where nothing was read, all
+    // went as told.
+    bool is_level() const {
+        if (!at_.read || at_.imagined)
+            return at_.read;
+        if (!is_last(ReadingKind::in_tune) || !last()->tail_mm || !all_in_tune())
+            return false;
+        if (setup_.next.rest == RestWanted::on_the_body)
+            return *last()->tail_mm <= setup_.guitar.bridge.tail_limits_mm[0] + level_tail_mm;
+        return std::abs(*last()->tail_mm - setup_.next.tail_mm) <= level_tail_mm ||
+               (report_.next && !springs_differ() && std::abs(more()) < least_stopped_turn);
     }
 
-    void note() { step(StepKind::note).asks = {tail(false)}; }
+    double target() const {
+        return wedge_ && !at_.wedge_pulled ? wedge_->turns + at_.wedge_extra : *best_.turns;
+    }
+    double more() const {
+        const double left = target() - at_.turns();
+        // On the body it must hold: where it was read to have lifted, a quarter turn more.
+        const bool lifted = at_.read && setup_.next.rest == RestWanted::on_the_body;
+        return lifted ? std::max(left, held_extra_turns) : left;
+    }
+    bool springs_differ() const { return springs_moved(at_.springs, best_.springs) > 0; }
+    bool new_strings() const { return !at_.next_on; }
+    // The tuner shows how it stands: by a reading of it, or as it was when the job was begun.
+    bool is_watched() const {
+        return report_.tuning && report_.tuning->watch && at_.as_logged && !(at_.imagined && at_.freed);
+    }
+    // The wedge is out, and what was not read is taken as told.
+    bool eases_as_told() const { return at_.imagined && at_.freed && at_.stopped == 0; }
+    // A small turn is made with the strings in tune, an eye on the tuner. With the wedge out the claw is only
+    // loosened, which goes under pull too.
+    bool stays_up() const {
+        if (at_.slack || at_.hard || (wedge_ && !at_.wedge_pulled) || springs_differ() || new_strings())
+            return false;
+        const bool little = std::abs(more()) <= few_turns || (at_.freed && more() < 0.0);
+        return little && (is_watched() || (eases_as_told() && report_.wedge));
+    }
+    bool turns_due() const {
+        if (!stays_up())
+            return std::abs(more()) >= least_turn && (at_.slack || at_.read || at_.as_logged);
+        return std::abs(more()) >= (at_.in_visit ? least_stopped_turn : least_turn) &&
+               at_.stopped < most_stopped;
+    }
+    bool comes_down() const {
+        return new_strings() || at_.broken > 0 || springs_differ() || (turns_due() && !stays_up());
+    }
 
-    void test() {
-        const auto best = test_ ? best_test_reading(report_.solution) : std::nullopt;
+    Step note() const {
+        Step s = step_of(StepKind::note);
+        s.asks = {tail(false)};
+        if (is_last(ReadingKind::in_tune))
+            s.reading = ReadingKind::in_tune;
+        return s;
+    }
+
+    std::optional<Step> test_due() const {
+        if (!test_ || at_.tested || at_.visits > 0 || at_.slack || last())
+            return std::nullopt;
+        const auto best = best_test_reading(report_.solution);
         if (!best)
-            return;
-        Step& s = step(StepKind::test);
+            return std::nullopt;
+        Step s = step_of(StepKind::test);
         s.test = *best;
         s.reading = best->kind;
         for (std::size_t i = 0; i < strings(); ++i)
             if (const int string = players_number(strings(), i); string != best->string)
                 s.asks.push_back({AskedField::cents, true, string, {}});
+        return s;
     }
 
-    void open_nut() {
-        const bool forced = setup_.guitar.nut_locked && (slackens() || needs_an_open_nut(setup_));
-        if (nut_has_clamps(setup_.guitar) && (forced || !setup_.guitar.nut_locked)) {
-            step(StepKind::open_the_nut).forced = forced;
-            nut_open_ = true;
-        }
+    bool nut_is_forced() const {
+        return setup_.guitar.nut_locked && (comes_down() || at_.slack || needs_an_open_nut(setup_));
+    }
+    Step open_nut() const {
+        Step s = step_of(StepKind::open_the_nut);
+        s.forced = nut_is_forced();
+        return s;
     }
 
-    void slacken() {
-        if (!slackens())
-            return;
-        Step& s = step(StepKind::slacken);
-        if (!new_strings_ && best_.moved == 0)
+    Step slacken() const {
+        Step s = step_of(StepKind::slacken);
+        if (!new_strings() && !springs_differ() && !at_.hard)
             s.by_cents.assign(strings(), slacken_cents);
+        return s;
     }
 
-    void springs() {
-        if (best_.moved == 0)
-            return;
-        Step& s = step(StepKind::springs);
-        s.off = without(fitted_springs(setup_), best_.springs);
-        s.on = without(best_.springs, fitted_springs(setup_));
+    Step springs() const {
+        Step s = step_of(StepKind::springs);
+        s.off = without(at_.springs, best_.springs);
+        s.on = without(best_.springs, at_.springs);
+        return s;
     }
 
-    void turn() {
-        if (!turns())
-            return;
-        Step& s = step(stays_up() ? StepKind::turn_until : StepKind::turn);
-        s.turns = {more_, more_};
-        if (wedge_)
-            s.surplus_turns = wedge_->surplus_turns;
-        if (stays_up()) {
-            s.string = players_number(strings(), static_cast<std::size_t>(*report_.tuning->watch));
-            s.cents = report_.tuning->watch_cents;
+    Step turn() const {
+        Step s = step_of(StepKind::turn);
+        // Both end alike where they stood alike.
+        s.turns = {more(), more()};
+        s.stuck = at_.stuck;
+        if (wedge_ && !at_.wedge_pulled)
+            s.surplus_turns = wedge_->surplus_turns + at_.wedge_extra;
+        return s;
+    }
+
+    Step turn_until() const {
+        Step s = step_of(StepKind::turn_until);
+        s.turns = {more(), more()};
+        s.reading = ReadingKind::after_turn;
+        if (!is_watched()) {
+            s.string = players_number(strings(), static_cast<std::size_t>(report_.wedge->read_string));
+            s.turns_per_cent = report_.wedge->turns_to_ease_per_cent;
+            return s;
         }
-        if (stays_up() && report_.before_retuning_tail_mm) {
-            s.reading = ReadingKind::after_turn;
+        s.string = players_number(strings(), static_cast<std::size_t>(*report_.tuning->watch));
+        s.cents = report_.tuning->watch_cents;
+        if (at_.freed && report_.wedge)
+            s.turns_per_cent = report_.wedge->turns_to_ease_per_cent;
+        else if (report_.before_retuning_tail_mm)
             s.asks = {tail(false, report_.before_retuning_tail_mm)};
-        }
+        return s;
     }
 
-    void tune(const std::vector<double>& cents, TuneHow how) {
-        Step& s = step(StepKind::tune);
+    Step strings_on() const {
+        Step s = step_of(StepKind::strings);
+        s.replaced = new_strings() ? 0 : at_.broken;
+        return s;
+    }
+
+    Step tune(const std::vector<double>& cents, TuneHow how) const {
+        Step s = step_of(StepKind::tune);
         s.how = how;
+        s.wedged = at_.wedged;
         for (std::size_t i = 0; i < strings(); ++i) {
             const double aim = cents.empty() ? 0.0 : cents[i];
             s.aims.push_back({players_number(strings(), i), aim,
                               *report_.carried_out.strings[i].pitch_hz * std::exp2(aim / 1200.0)});
         }
+        return s;
     }
 
-    void wedge() {
-        Step& in = step(StepKind::wedge_in);
-        in.side = wedge_->side;
-        in.tail_mm = setup_.next.tail_mm;
-        if (new_strings_)
-            tune({}, TuneHow::rough);
-        tune({}, TuneHow::aimed);
+    Step wedge_in() const {
+        Step s = step_of(StepKind::wedge_in);
+        s.side = wedge_->side;
+        s.tail_mm = setup_.next.tail_mm;
+        return s;
+    }
+
+    Step on_the_wedge() const {
+        if (new_strings() || at_.broken > 0)
+            return strings_on();
+        if (at_.slack)
+            return tune({}, TuneHow::rough);
+        if (at_.aimed == 0 || !wedge_)
+            return tune({}, TuneHow::aimed);
         const auto place = static_cast<std::size_t>(wedge_->read_string);
-        const int string = players_number(strings(), place);
-        Step& out = step(StepKind::wedge_out);
+        const double more_of_it = 1.0 + at_.wedge_extra / wedge_->surplus_turns;
+        Step out = step_of(StepKind::wedge_out);
         out.reading = ReadingKind::wedge_out;
-        out.asks = {{AskedField::cents, true, string, wedge_->cents[place]}, tail(false, wedge_->tail_mm)};
-        Step& ease = step(StepKind::turn_until);
-        ease.turns = {-wedge_->surplus_turns, -wedge_->surplus_turns};
-        ease.string = string;
-        ease.turns_per_cent = wedge_->turns_to_ease_per_cent;
+        out.asks = {
+            {AskedField::cents, true, players_number(strings(), place), more_of_it * wedge_->cents[place]},
+            tail(false, wedge_->tail_mm)};
+        return out;
     }
 
-    void tune() {
+    // The sheet's aims hold for strings that are as it takes them to be.
+    std::size_t aims_to_take() const {
         const auto& sheet = report_.tuning;
-        if (!sheet)
-            return tune({}, TuneHow::plain);
-        if (sheet->start == SheetStart::brought_up_roughly)
-            tune({}, TuneHow::rough);
-        if (!sheet->why_gentler)
-            return tune(sheet->aim_cents, TuneHow::aimed);
-        for (const std::vector<double>& pass : sheet->gentler_cents)
-            tune(pass, TuneHow::aimed);
+        if (!sheet || at_.freed)
+            return 0;
+        const bool as_taken = sheet->start == SheetStart::brought_up_roughly ? at_.rough
+                              : sheet->start == SheetStart::from_readings   ? at_.as_logged || at_.aimed > 0
+                                                                            : !at_.came_down;
+        return !as_taken ? 0 : sheet->why_gentler ? sheet->gentler_cents.size() : 1;
     }
 
-    void read() {
-        Step& s = step(StepKind::read);
+    Step tuning() const {
+        if (at_.read) // but out of tune, or not to be believed
+            return all_in_tune() ? read() : tune({}, TuneHow::plain);
+        if (at_.slack)
+            return tune({}, TuneHow::rough);
+        if (looks())
+            return look();
+        const auto taken = static_cast<std::size_t>(at_.aimed);
+        if (!at_.plain && taken < aims_to_take()) {
+            const bool gentler = report_.tuning->why_gentler.has_value();
+            Step s = tune(gentler ? report_.tuning->gentler_cents[taken] : report_.tuning->aim_cents,
+                          TuneHow::aimed);
+            s.pass = gentler ? at_.aimed + 1 : 0;
+            return s;
+        }
+        return at_.plain ? read() : tune({}, TuneHow::plain);
+    }
+
+    // Before tuning finely the tuner is read once: what it shows then says what is left to turn. With a wedge
+    // that is done as it is pulled.
+    bool looks() const {
+        return at_.in_visit && !at_.looked && !at_.freed && !at_.plain && at_.aimed == 0 &&
+               setup_.next.rest == RestWanted::floating && (at_.came_down || at_.visits == 1);
+    }
+    Step look() const {
+        Step s = step_of(StepKind::read);
+        s.look = true;
+        s.reading = at_.rough ? ReadingKind::after_pass : ReadingKind::after_turn;
+        s.tail_mm = setup_.next.tail_mm;
+        Asked lowest{AskedField::cents, true, players_number(strings(), 0), {}};
+        if (aims_to_take() > 0)
+            lowest.expected = report_.tuning->begin_cents.front();
+        s.asks = {lowest, tail(false)};
+        return s;
+    }
+
+    Step read() const {
+        Step s = step_of(StepKind::read);
         s.tail_mm = report_.carried_out.tail_mm;
+        s.wedged = at_.wedge_pulled;
         s.reading = ReadingKind::in_tune;
         s.asks = {tail(true, s.tail_mm)};
+        return s;
     }
 
-    void settle() {
-        Step& wait = step(StepKind::wait);
-        wait.new_strings = new_strings_;
-        wait.reading = ReadingKind::in_tune;
-        wait.asks = {tail(false)};
-        if (nut_open_)
-            step(StepKind::close_the_nut);
+    bool had_new_strings() const {
+        return setup_.now.strings != setup_.next.strings || !setup_.now.in_tune;
+    }
+    Step settle() const {
+        if (!at_.waited) {
+            Step wait = step_of(StepKind::wait);
+            wait.new_strings = had_new_strings();
+            wait.reading = ReadingKind::in_tune;
+            wait.asks = {tail(false)};
+            return wait;
+        }
+        if (at_.nut_open && !at_.nut_closed)
+            return step_of(StepKind::close_the_nut);
         const auto before = report_.now.total_tension_n, after = report_.carried_out.total_tension_n;
         const double change_n = before && after ? *after - *before : 0.0;
         const bool big = change_n != 0.0 && std::abs(change_n / *before) > big_pull_change;
-        if (!big && !new_strings_)
-            return;
-        Step& check = step(StepKind::check);
-        check.new_strings = new_strings_;
-        check.pull_change_n = big ? change_n : 0.0;
+        if (!at_.checked && (big || had_new_strings())) {
+            Step check = step_of(StepKind::check);
+            check.new_strings = had_new_strings();
+            check.pull_change_n = big ? change_n : 0.0;
+            return check;
+        }
+        Step finished = step_of(StepKind::finished);
+        finished.tail_mm = last() && last()->tail_mm ? *last()->tail_mm : report_.carried_out.tail_mm;
+        return finished;
     }
 
     const Setup& setup_;
     const Report& report_;
     const Advice& best_;
-    bool new_strings_;
-    const WedgeWay* wedge_;
+    const AtBench& at_;
+    const WedgeWay* wedge_; // where the visit is to have one, or has it
     bool test_;
-    double more_; // turns still to be made, with the wedge's surplus
-    bool nut_open_ = false;
-    std::vector<Step> steps_;
 };
 
 } // namespace
@@ -205,13 +348,41 @@ Way usual_way(const Report& report, std::optional<bool> wedge) {
     return {false, advised.test_pays};
 }
 
-std::vector<Step> steps(const Report& report, Way way) {
-    if (!report.next) {
-        std::vector<Step> none(1);
-        none.front().kind = StepKind::cannot;
-        return none;
+Step due(const Report& report, const AtBench& at, Way way) {
+    return Due(report, at, way).step();
+}
+
+StepDone as_told(const Step& step) {
+    StepDone done;
+    done.kind = step.kind;
+    if (step.kind == StepKind::turn || step.kind == StepKind::turn_until)
+        done.turned = step.turns;
+    if (step.kind == StepKind::springs) {
+        done.off = step.off;
+        done.on = step.on;
     }
-    return Walk(report, way).all();
+    if (step.kind == StepKind::tune)
+        done.how = step.how;
+    return done;
+}
+
+std::vector<Step> steps(const Report& report, AtBench at, Way way) {
+    std::vector<Step> all;
+    for (int i = 0; i < most_steps_to_come; ++i) {
+        Step step = due(report, at, way);
+        if (step.kind == StepKind::finished)
+            break;
+        all.push_back(std::move(step));
+        if (all.back().kind == StepKind::cannot)
+            break;
+        at.take(as_told(all.back()));
+        at.imagined = true;
+    }
+    return all;
+}
+
+std::vector<Step> steps(const Report& report, Way way) {
+    return steps(report, as_it_stands(report.setup()), way);
 }
 
 } // namespace counterpull

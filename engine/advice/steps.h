@@ -2,6 +2,7 @@
 // work sheet says them (say/work_sheet.h).
 #pragma once
 
+#include "engine/advice/at_bench.h"
 #include "engine/advice/report.h"
 
 #include <array>
@@ -12,8 +13,13 @@ namespace counterpull {
 
 // Under full pull screws are hard to turn: up to this the strings may stay up, beyond it they come down.
 inline constexpr double few_turns = 0.5;
+// Where the tuner stops the turn a hand can do less.
+inline constexpr double least_stopped_turn = 1.0 / 32.0;
 // By so much, where they need not hang slack.
 inline constexpr double slacken_cents = 200.0;
+// Nothing is left to do where the last reading in tune is within level_tail_mm of what was wanted, all
+// strings within this.
+inline constexpr double finished_cents = 3.0;
 // A change of the neck's load beyond this share asks for a look at relief and intonation (common practice).
 inline constexpr double big_pull_change = 0.08;
 
@@ -33,10 +39,6 @@ struct Aim {
     double hz = 0.0;
 };
 
-// How strings are tuned: each to its aim once; once, no matter how near; or again from the first until all
-// are within 2 cents.
-enum class TuneHow { aimed, rough, plain };
-
 // Only what the kind says counts.
 struct Step {
     StepKind kind = StepKind::note;
@@ -45,6 +47,7 @@ struct Step {
     TestReading test;                   // test
     bool forced = false;                // open the nut: its clamps are closed, and cannot stay so
     std::vector<double> by_cents;       // slacken: per string, lowest first; empty: slack
+    int stuck = 0;                      // turn: a screw turned hard so often
     Arrangement off, on;                // springs
     std::array<double, 2> turns{};      // turn, turn until (as expected): bass, treble, + in
     double surplus_turns = 0.0;         // turn: of these, for the wedge
@@ -55,6 +58,10 @@ struct Step {
     double tail_mm = 0.0;               // wedge in, read: as wanted
     std::vector<Aim> aims;              // tune, in order
     TuneHow how = TuneHow::aimed;
+    int pass = 0;        // tune by aims: of two gentler ones, 1 or 2
+    bool wedged = false; // tune, read: in a visit with the wedge
+    bool look = false;   // read: before tuning finely
+    int replaced = 0;    // strings: the only one put on, the player's number; 0: all
     double pull_change_n = 0.0; // check: of the neck's load; 0 where that stays about the same
     bool new_strings = false;   // wait, check
 };
@@ -63,9 +70,16 @@ struct Step {
 // used.
 Way usual_way(const Report& report, std::optional<bool> wedge = {});
 
-// From the guitar as it stands to the end of the visit. A claw that need not be turned has no step. One step,
-// `cannot`, where nothing fits. The test is left out where none is worth taking, the wedge where it cannot be
-// used.
+// What is due on a guitar that stands like this, by what the report says of it. `finished` where nothing is
+// left, `cannot` where nothing fits. The test is left out where none is worth taking, the wedge where it
+// cannot be used.
+Step due(const Report& report, const AtBench& at, Way way);
+// As it goes down among the steps done: turns and springs as told.
+StepDone as_told(const Step& step);
+// From there to the end, if all goes as told: without the last step, `finished`. A claw that need not be
+// turned has no step. One step, `cannot`, where nothing fits.
+std::vector<Step> steps(const Report& report, AtBench at, Way way);
+// Of the whole visit, from the guitar as it stands; what the bench has done of a job goes for nothing.
 std::vector<Step> steps(const Report& report, Way way);
 
 } // namespace counterpull

@@ -26,6 +26,8 @@ inline constexpr int most_unknowns = common_unknowns + 2 * most_strings;
 inline constexpr double tail_reading_mm = 0.3;
 inline constexpr double spring_reading_mm = 0.3;
 inline constexpr double screw_reading_turns = 0.06;
+// Turned until the tuner showed something, and not counted.
+inline constexpr double uncounted_turns = 0.25;
 inline constexpr double tuner_reading_cents = 1.5;
 // A string far off its pitch is read less surely, and the model of how it got there is too: this share more
 // (a choice of ours).

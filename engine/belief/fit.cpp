@@ -94,9 +94,9 @@ double Fit::prior_squares(const Point& point) const {
     for (const double value : point.x)
         sum += value * value;
     const std::vector<std::size_t>& visits = playback_.unknowns().visits;
-    for (std::size_t v = 1; v < visits.size(); ++v) {
-        const double at = point.x[visits[v]], before = point.x[visits[v - 1]];
-        sum += (at - before) * (at - before) - at * at;
+    for (std::size_t v = 0; v < visits.size(); ++v) {
+        const double at = point.x[visits[v]], before = v > 0 ? point.x[visits[v - 1]] : 0.0;
+        sum += playback_.unknowns().precision[v] * (at - before) * (at - before) - at * at;
     }
     return sum;
 }
@@ -148,9 +148,10 @@ void Fit::step(double damping) {
     const std::vector<double>& x = at_.x;
     change_ = x;
     for (std::size_t v = 0; v < visits.size(); ++v) {
-        double& to = change_[visits[v]];
-        to -= v > 0 ? x[visits[v - 1]] : 0.0;
-        to += v + 1 < visits.size() ? x[visits[v]] - x[visits[v + 1]] : 0.0;
+        const std::vector<double>& precision = playback_.unknowns().precision;
+        const double at = x[visits[v]], before = v > 0 ? x[visits[v - 1]] : 0.0;
+        const double after = v + 1 < visits.size() ? precision[v + 1] * (at - x[visits[v + 1]]) : 0.0;
+        change_[visits[v]] = precision[v] * (at - before) + after;
     }
     add_scaled(at_.stands, standing_row_, change_);
     for (std::size_t o = 0; o < used_.size(); ++o)

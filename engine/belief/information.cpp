@@ -29,9 +29,13 @@ void Information::reset(double damping) {
         matrix_.at(row, row) = one;
     }
     const std::vector<std::size_t>& visits = unknowns_.visits;
-    for (std::size_t v = 1; v < visits.size(); ++v) {
-        matrix_.at(visits[v - 1], visits[v - 1]) = 2.0 * one;
-        matrix_.at(visits[v], visits[v - 1]) = -one;
+    for (std::size_t v = 0; v < visits.size(); ++v) {
+        const double step = one * unknowns_.precision[v];
+        matrix_.at(visits[v], visits[v]) = step;
+        if (v == 0)
+            continue;
+        matrix_.at(visits[v - 1], visits[v - 1]) += step;
+        matrix_.at(visits[v], visits[v - 1]) = -step;
     }
 }
 

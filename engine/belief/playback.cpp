@@ -40,8 +40,11 @@ Playback::Playback(const Belief& belief)
         const Reading& reading = setup.log[e];
         const bool turned =
             e > 0 ? reading.turns != setup.log[e - 1].turns : reading.turns != std::array<double, 2>{};
-        if (turned)
+        if (turned) {
             unknowns_.visits.push_back(unknowns_.of_entries++);
+            const double share = screw_reading_turns / uncounted_turns;
+            unknowns_.precision.push_back(reading.counted ? 1.0 : share * share);
+        }
         visit_of_.push_back(static_cast<int>(visits()) - 1);
         friction_of_.push_back(unknowns_.of_entries++);
         wedge_of_.push_back(reading.kind == ReadingKind::wedge_out ? static_cast<int>(unknowns_.of_entries++)

@@ -5,7 +5,7 @@
 namespace counterpull {
 
 void check_setup(const Setup& setup, Problems& already) {
-    check_ranges(setup, already);
+    check_ranges(group_of<Setup>(), &setup, already);
     check_rules(setup, already);
 }
 

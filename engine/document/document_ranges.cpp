@@ -1,6 +1,5 @@
-// The range check: walks the fields of a set-up and holds every number to its row.
+// The range check: walks the fields of a document and holds every number to its row.
 #include "engine/document/document_rules.h"
-#include "engine/document/fields.h"
 
 namespace counterpull {
 
@@ -74,8 +73,8 @@ struct RangeCheck {
 
 } // namespace
 
-void check_ranges(const Setup& setup, Problems& problems) {
-    RangeCheck{problems}.object(group_of<Setup>(), "", &setup);
+void check_ranges(const Group& group, const void* object, Problems& problems) {
+    RangeCheck{problems}.object(group, "", object);
 }
 
 } // namespace counterpull

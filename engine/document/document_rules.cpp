@@ -248,6 +248,8 @@ struct Rules {
             return;
         const auto& done = setup.bench->done;
         count_between("bench.done", done.size(), 0, most_steps);
+        if (setup.bench->before)
+            springs("bench.before.springs", setup.bench->before->springs, 0);
         for (std::size_t i = 0; i < done.size() && i < most_steps; ++i)
             step(Path("bench.done", i), done[i]);
     }

@@ -2,10 +2,12 @@
 #pragma once
 
 #include "engine/document/document.h"
+#include "engine/document/fields.h"
 
 namespace counterpull {
 
-void check_ranges(const Setup& setup, Problems& problems);
+// Of a struct and what it holds, by its table.
+void check_ranges(const Group& group, const void* object, Problems& problems);
 
 // Counts (one per string, 1 to 6 springs), indices, strings that can be built, the travel and the readings
 // inside it, and whether "now" says where the claw is.

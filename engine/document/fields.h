@@ -19,6 +19,7 @@
 // Rows are only ever added, with the letter of a new version, or links once handed out would not open.
 #pragma once
 
+#include "engine/document/answer.h"
 #include "engine/document/setup.h"
 #include "engine/document/unknown.h"
 
@@ -140,6 +141,10 @@ template <>
 const Group& group_of<OwnStrings>();
 template <>
 const Group& group_of<BenchSetup>();
+template <>
+const Group& group_of<BenchBefore>();
+template <>
+const Group& group_of<Answer>();
 template <>
 const Group& group_of<StepDone>();
 

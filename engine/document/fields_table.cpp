@@ -20,6 +20,7 @@ constexpr std::string_view step_names[] = {"note",      "test",  "open the nut",
                                            "springs",   "turn",  "turn until",   "strings",       "wedge in",
                                            "wedge out", "tune",  "read",         "wait",          "check",
                                            "finished",  "cannot"};
+constexpr std::string_view how_names[] = {"aimed", "rough", "plain"};
 constexpr std::string_view mishap_names[] = {"wedge fell out", "string broke", "spring off",
                                              "screw hard",     "no thread",    "wedge will not go in"};
 
@@ -199,10 +200,12 @@ constexpr Field reading_fields[] = {
      .range = {-2400, 2400},
      .there = after_a_pass},
     {.key = "own", .member = member<&Reading::own>, .since = 'B'},
+    {.key = "counted", .member = member<&Reading::counted>, .left_out = always, .since = 'B'},
 };
 
 constexpr Field step_fields[] = {
     {.key = "do", .member = member<&StepDone::kind>, .names = step_names, .since = 'B'},
+    {.key = "how", .member = member<&StepDone::how>, .names = how_names, .since = 'B'},
     {.key = "turned", .member = member<&StepDone::turned>, .range = {-40, 40}, .since = 'B'},
     {.key = "off", .member = member<&StepDone::off>, .since = 'B'},
     {.key = "on", .member = member<&StepDone::on>, .since = 'B'},
@@ -211,10 +214,39 @@ constexpr Field step_fields[] = {
     {.key = "hook", .member = member<&StepDone::hook>, .range = {0, 23}, .since = 'B'},
 };
 
+constexpr Field before_fields[] = {
+    {.key = "turns", .member = member<&BenchBefore::turns>, .range = {-40, 40}, .since = 'B'},
+    {.key = "springs", .member = member<&BenchBefore::springs>, .since = 'B'},
+    {.key = "strings_on", .member = member<&BenchBefore::strings_on>, .since = 'B'},
+};
+
 constexpr Field bench_fields[] = {
     {.key = "way", .member = member<&BenchSetup::way>, .names = way_names, .since = 'B'},
     {.key = "test", .member = member<&BenchSetup::test>, .since = 'B'},
+    {.key = "before", .member = member<&BenchSetup::before>, .since = 'B'},
+    {.key = "strings_since",
+     .member = member<&BenchSetup::strings_since>,
+     .range = {0, 200},
+     .left_out = always,
+     .since = 'B'},
+    {.key = "tuning_since",
+     .member = member<&BenchSetup::tuning_since>,
+     .range = {0, 200},
+     .left_out = always,
+     .since = 'B'},
     {.key = "done", .member = member<&BenchSetup::done>, .left_out = always, .since = 'B'},
+};
+
+// What a player answers at the bench is no part of the document.
+constexpr Field answer_fields[] = {
+    {.key = "tail_mm", .member = member<&Answer::tail_mm>, .range = {-60, 60}},
+    {.key = "tail_sides_mm", .member = member<&Answer::tail_sides_mm>, .range = {-60, 60}},
+    {.key = "cents", .member = member<&Answer::cents>, .range = {-2400, 2400}},
+    {.key = "in_tune", .member = member<&Answer::in_tune>, .left_out = always},
+    {.key = "turned", .member = member<&Answer::turned>, .range = {-40, 40}},
+    {.key = "happened", .member = member<&Answer::happened>, .names = mishap_names},
+    {.key = "string", .member = member<&Answer::string>, .range = {1, 12}},
+    {.key = "hook", .member = member<&Answer::hook>, .range = {0, 23}},
 };
 
 constexpr Field setup_fields[] = {
@@ -304,6 +336,14 @@ const Group& group_of<OwnStrings>() {
 template <>
 const Group& group_of<BenchSetup>() {
     return group<BenchSetup, bench_fields>();
+}
+template <>
+const Group& group_of<BenchBefore>() {
+    return group<BenchBefore, before_fields>();
+}
+template <>
+const Group& group_of<Answer>() {
+    return group<Answer, answer_fields>();
 }
 template <>
 const Group& group_of<StepDone>() {

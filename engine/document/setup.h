@@ -147,6 +147,7 @@ struct Reading {
     Which tuning = Which::next;
     std::vector<PlacedSpring> springs;
     std::array<double, 2> turns{}; // bass, treble screw, from "now", + in
+    bool counted = true;           // else the last of them are as expected: they were stopped by the tuner
     std::optional<double> tail_mm;
     std::optional<std::vector<std::optional<double>>> cents; // per string
     std::optional<std::vector<double>>
@@ -177,8 +178,13 @@ enum class StepKind {
 };
 enum class Mishap { wedge_fell_out, string_broke, spring_off, screw_hard, no_thread, wedge_will_not_go_in };
 
+// How strings are tuned: each to its aim once; once, no matter how near; or again from the first until all
+// are within 2 cents.
+enum class TuneHow { aimed, rough, plain };
+
 struct StepDone {
     StepKind kind = StepKind::note;
+    std::optional<TuneHow> how; // tune
     std::optional<std::array<double, 2>> turned; // really, bass and treble screw, + in; nothing: as told
     std::optional<std::vector<PlacedSpring>> off, on;
     std::optional<Mishap> happened; // instead of the step
@@ -189,10 +195,21 @@ struct StepDone {
 
 enum class BenchWay { wedge, plain };
 
+// How the guitar stood when a job was begun that there were readings before.
+struct BenchBefore {
+    std::array<double, 2> turns{}; // as counted from "now"
+    std::vector<PlacedSpring> springs;
+    bool strings_on = false; // the strings wanted are on it
+    bool operator==(const BenchBefore&) const = default;
+};
+
 // Where the job has got to; its readings are in the log.
 struct BenchSetup {
     BenchWay way = BenchWay::wedge;
     bool test = false; // whether it begins with the test reading
+    std::optional<BenchBefore> before; // nothing: it was begun from "now"
+    // When the wanted strings, or the wanted tuning, were changed last: so many steps were done by then.
+    int strings_since = 0, tuning_since = 0;
     std::vector<StepDone> done;
     bool operator==(const BenchSetup&) const = default;
 };

@@ -2,6 +2,7 @@
 
 #include "engine/base/format.h"
 #include "engine/base/units.h"
+#include "engine/say/answer.h"
 #include "engine/say/names.h"
 #include "engine/say/string_search_text.h"
 
@@ -38,7 +39,6 @@ class Sentences {
   public:
     Sentences(const Report& report, const std::vector<Step>& steps)
         : setup_(report.setup()), report_(report), best_(report.solution.advised()), steps_(steps) {
-        wedged_ = has(StepKind::wedge_in);
     }
 
     SheetStep of(const Step& step) {
@@ -87,7 +87,8 @@ class Sentences {
         case StepKind::turn_until:
             return step.turns_per_cent > 0.0 ? ease(step) : turn_until(step);
         case StepKind::strings:
-            return say("sheet.strings");
+            return step.replaced > 0 ? say(Phrase("sheet.replace").with("string", step.replaced))
+                                     : say("sheet.strings");
         case StepKind::wedge_in:
             say(Phrase(step.side == WedgeSide::neck ? "sheet.wedge_neck" : "sheet.wedge_tail")
                     .with("tail", mm(step.tail_mm)));
@@ -106,8 +107,9 @@ class Sentences {
         case StepKind::check:
             return check(step);
         case StepKind::finished:
+            return say(Phrase("sheet.finished").with("tail", mm(step.tail_mm)));
         case StepKind::cannot:
-            return;
+            return say(answer_sentence(report_));
         }
     }
 
@@ -160,6 +162,8 @@ class Sentences {
                     .with("turns", Turns{told})
                     .with("surplus", Turns{step.surplus_turns}));
         }
+        if (step.stuck > 0)
+            caution("caution.stuck");
         caution("caution.driver");
         caution("caution.strip");
     }
@@ -183,9 +187,12 @@ class Sentences {
         said_.blank = Phrase("sheet.blank_cents").with("string", cents.string);
     }
 
+    // By the string that shows it best, until it is back at pitch, or where what was read says.
     void ease(const Step& step) {
-        say(Phrase("sheet.ease")
+        const bool tighter = step.turns[0] > 0.0;
+        say(Phrase(tighter ? "sheet.ease_tighter" : "sheet.ease")
                 .with("string", step.string)
+                .with("to", signed_number(step.cents, 0))
                 .with("turns", Turns{told_turn})
                 .with("cents", number(told_turn / step.turns_per_cent, 0))
                 .with("expected", Turns{step.turns[0]}));
@@ -200,26 +207,36 @@ class Sentences {
     }
 
     void tune(const Step& step) {
-        auto aimed = [&](const Step* other) {
-            return other >= &steps_.front() && other <= &steps_.back() && other->kind == StepKind::tune &&
-                   other->how == TuneHow::aimed;
-        };
         const char* key = step.how == TuneHow::rough   ? "sheet.tune_roughly"
                           : step.how == TuneHow::plain ? "sheet.tune"
-                          : wedged_                    ? "sheet.tune_once"
-                          : aimed(&step + 1)           ? "sheet.tune_aims_first"
-                          : aimed(&step - 1)           ? "sheet.tune_aims_then"
+                          : step.wedged                ? "sheet.tune_once"
+                          : step.pass == 1             ? "sheet.tune_aims_first"
+                          : step.pass == 2             ? "sheet.tune_aims_then"
                                                        : "sheet.tune_aims";
         say(Phrase(key).with("notes", notes_of(setup_.next.tuning)).with("aims", aims(step)));
-        if (wedged_ && step.how == TuneHow::aimed)
+        if (step.wedged && step.how == TuneHow::aimed)
             caution("caution.wedge_loose");
     }
 
+    void look(const Step& step) {
+        const Asked& cents = step.asks[0];
+        if (cents.expected)
+            say(Phrase("sheet.look_expected")
+                    .with("string", cents.string)
+                    .with("cents", signed_number(*cents.expected, 0)));
+        else
+            say(Phrase("sheet.look_open").with("string", cents.string));
+        caution_held();
+        said_.blank = Phrase("sheet.blank_cents").with("string", cents.string);
+    }
+
     void read(const Step& step) {
+        if (step.look)
+            return look(step);
         if (setup_.next.rest == RestWanted::on_the_body)
             return say("sheet.read_on_body");
         const double spread_mm = mm_from_metres(ninety_percent * best_.tail_sigma_m);
-        say(Phrase(wedged_               ? "sheet.read_tail_wedged"
+        say(Phrase(step.wedged           ? "sheet.read_tail_wedged"
                    : best_.measure_first ? "sheet.read_tail_anywhere"
                                          : "sheet.read_tail")
                 .with("tail", mm(step.tail_mm))
@@ -244,7 +261,6 @@ class Sentences {
     const Report& report_;
     const Advice& best_;
     const std::vector<Step>& steps_;
-    bool wedged_ = false;
     SheetStep said_;
 };
 
@@ -291,6 +307,10 @@ std::vector<Phrase> way_back(const Report& report) {
 }
 
 } // namespace
+
+SheetStep sentences_of(const Report& report, const std::vector<Step>& to_come, std::size_t which) {
+    return Sentences(report, to_come).of(to_come[which]);
+}
 
 WorkSheet work_sheet(const Report& report, Way way) {
     const std::vector<Step> all = steps(report, way);

@@ -23,6 +23,9 @@ struct WorkSheet {
     std::vector<Phrase> back; // to how it was
 };
 
+// One step of those to come, in the sheet's sentences.
+SheetStep sentences_of(const Report& report, const std::vector<Step>& to_come, std::size_t which);
+
 // No steps where nothing fits; what to buy where that is all that is missing.
 WorkSheet work_sheet(const Report& report, Way way);
 

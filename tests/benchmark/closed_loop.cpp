@@ -1,6 +1,7 @@
 // Follows the tool's advice on hidden guitars and prints how many visits to the claw it took.
 //   closed_loop [GUITARS]    of each kind of change (160)
 // Then where one pass by the tuning sheet lands with springs off what the tool believes.
+#include "tests/reference/bench_player.h"
 #include "tests/reference/closed_loop.h"
 #include "tests/reference/simulated_tuning.h"
 
@@ -68,6 +69,47 @@ void print_players(int count) {
         }
 }
 
+// The job as the bench has it, step by step.
+void print_bench(int count, const char* name, const BenchRules& rules) {
+    std::printf("\n%-18s  %-12s  %6s %6s %6s  %6s  %6s  %6s %6s  %5s %5s %5s %5s %5s\n", "change", name,
+                "ended", "cannot", "1", "2", "0.5 mm", "5 c", "rms 1", "steps", "most", "typed", "taps",
+                "tuned");
+    for (const Change& change : changes()) {
+        const std::vector<BenchRun> runs = walk_the_bench(change.setup, rules, 0, count);
+        const auto share = [&](auto&& what) {
+            return 100.0 * static_cast<double>(std::count_if(runs.begin(), runs.end(), what)) /
+                   static_cast<double>(runs.size());
+        };
+        const auto mean = [&](auto&& what) {
+            double sum = 0.0;
+            for (const BenchRun& run : runs)
+                sum += what(run);
+            return sum / static_cast<double>(runs.size());
+        };
+        using counterpull::StepKind;
+        const auto finished = [](const BenchRun& r) { return r.ended == StepKind::finished; };
+        int most = 0;
+        for (const BenchRun& run : runs) {
+            most = std::max(most, run.steps);
+            if (!run.refused.empty())
+                std::printf("refused: %s\n", run.refused.c_str());
+        }
+        std::printf("%-18s  %-12s  %5.0f%% %5.0f%%  %5.1f%% %5.1f%%  %5.1f%% %5.1f%%  %5.2f  %5.1f %5d %5.1f "
+                    "%5.1f %5.1f\n",
+                    change.name.c_str(), runs.front().setup.bench->way == counterpull::BenchWay::wedge ? "wedge" : runs.front().setup.bench->test ? "test" : "plain", share(finished),
+                    share([](const BenchRun& r) { return r.ended == StepKind::cannot; }),
+                    share([&](const BenchRun& r) { return finished(r) && r.visits <= 1; }),
+                    share([&](const BenchRun& r) { return finished(r) && r.visits <= 2; }),
+                    share([](const BenchRun& r) { return r.off_mm <= 0.5; }),
+                    share([](const BenchRun& r) { return r.off_cents <= 5.0; }),
+                    std::sqrt(mean([](const BenchRun& r) { return r.first_mm * r.first_mm; })),
+                    mean([](const BenchRun& r) { return r.steps; }), most,
+                    mean([](const BenchRun& r) { return r.typed - r.tested; }),
+                    mean([](const BenchRun& r) { return r.taps; }),
+                    mean([](const BenchRun& r) { return r.tunings; }));
+    }
+}
+
 void print_landings() {
     std::printf("\n%9s  %7s  %10s  %9s  %12s\n", "tail from", "springs", "plain pass", "the sheet",
                 "second sheet");
@@ -88,6 +130,13 @@ int main(int argc, char** argv) {
         print_predicted(count);
     if (what.empty() || what == "players")
         print_players(count);
+    if (what.empty() || what == "bench") {
+        print_bench(count, "advised", {});
+        print_bench(count, "plain", {counterpull::Way{false, false}, false, 0.0});
+        print_bench(count, "tested", {counterpull::Way{false, true}, false, 0.0});
+        print_bench(count, "wedged", {counterpull::Way{true, false}, false, 0.0});
+        print_bench(count, "mishaps", {{}, false, 0.08});
+    }
     if (what.empty() || what == "landings")
         print_landings();
 }

@@ -1,0 +1,190 @@
+#include "engine/advice/at_bench.h"
+
+#include <algorithm>
+
+namespace counterpull {
+
+namespace {
+
+bool same_place(const PlacedSpring& a, const PlacedSpring& b) {
+    return a.hook == b.hook && a.hole == b.hole;
+}
+
+void take_off(Arrangement& springs, const Arrangement& off) {
+    std::erase_if(springs, [&](const PlacedSpring& there) {
+        return std::any_of(off.begin(), off.end(),
+                           [&](const PlacedSpring& one) { return same_place(there, one); });
+    });
+}
+
+} // namespace
+
+void AtBench::touch() {
+    rough = plain = read = as_logged = false;
+    aimed = readings = 0;
+}
+
+void AtBench::let_down() {
+    slack = came_down = true;
+    wedged = false; // it drops out, or is in the way
+    touch();
+}
+
+void AtBench::take(const StepDone& done) {
+    const bool at_the_claw = done.kind == StepKind::turn || done.kind == StepKind::turn_until;
+    if (at_the_claw && done.turned) {
+        turned[0] += (*done.turned)[0];
+        turned[1] += (*done.turned)[1];
+    }
+    if (at_the_claw && !in_visit) {
+        in_visit = true;
+        ++visits;
+    }
+    if (done.happened)
+        return go_wrong(done);
+    switch (done.kind) {
+    case StepKind::note:
+        noted = true;
+        return;
+    case StepKind::test:
+        tested = true;
+        return;
+    case StepKind::open_the_nut:
+        nut_open = true;
+        nut_closed = false;
+        return;
+    case StepKind::close_the_nut:
+        nut_closed = true;
+        return;
+    case StepKind::slacken:
+        hard = false;
+        return let_down();
+    case StepKind::springs:
+        take_off(springs, done.off.value_or(Arrangement{}));
+        for (const PlacedSpring& spring : done.on.value_or(Arrangement{}))
+            springs.push_back(spring);
+        return touch();
+    case StepKind::turn:
+        return touch();
+    case StepKind::turn_until:
+        touch();
+        ++stopped;
+        as_logged = true;
+        return;
+    case StepKind::strings:
+        next_on = true;
+        broken = 0;
+        return touch();
+    case StepKind::wedge_in:
+        wedged = true;
+        return touch();
+    case StepKind::wedge_out:
+        wedged = false;
+        wedge_pulled = freed = true;
+        plain = false; // it goes sharp by the surplus
+        as_logged = true;
+        return;
+    case StepKind::tune:
+        slack = false;
+        read = as_logged = false;
+        rough = true;
+        plain = done.how == TuneHow::plain;
+        aimed += done.how == TuneHow::aimed;
+        return;
+    case StepKind::read:
+        as_logged = true;
+        if (!plain) {
+            looked = true;
+            return;
+        }
+        read = true;
+        ++readings;
+        in_visit = looked = came_down = freed = false;
+        stopped = 0;
+        return;
+    case StepKind::wait:
+        waited = true;
+        return;
+    case StepKind::check:
+        checked = true;
+        return;
+    case StepKind::finished:
+    case StepKind::cannot:
+        return;
+    }
+}
+
+void AtBench::go_wrong(const StepDone& done) {
+    switch (*done.happened) {
+    case Mishap::wedge_fell_out:
+        wedged = false;
+        wedge_extra += fell_out_turns;
+        return touch();
+    case Mishap::wedge_will_not_go_in:
+        return; // it goes on without (BenchSetup::way)
+    case Mishap::string_broke:
+        // Strings that come off anyhow need no other.
+        broken = next_on ? done.string.value_or(0) : 0;
+        return let_down();
+    case Mishap::spring_off:
+        std::erase_if(springs, [&](const PlacedSpring& one) { return one.hook == done.hook; });
+        return touch();
+    case Mishap::screw_hard:
+        ++stuck;
+        hard = true;
+        return touch();
+    case Mishap::no_thread:
+        return touch(); // what is left of it stands in the document
+    }
+}
+
+namespace {
+
+// Before the first step of the job.
+AtBench at_beginning(const Setup& setup) {
+    if (!setup.bench)
+        return as_it_stands(setup);
+    AtBench at;
+    const auto& before = setup.bench->before;
+    at.turned = before ? before->turns : std::array<double, 2>{};
+    at.springs = before ? before->springs : setup.now.springs;
+    at.next_on = before ? before->strings_on : setup.now.in_tune && setup.now.strings == setup.next.strings;
+    at.slack = !before && !setup.now.in_tune;
+    return at;
+}
+
+} // namespace
+
+AtBench as_it_stands(const Setup& setup) {
+    AtBench at;
+    at.springs = fitted_springs(setup);
+    if (setup.log.empty()) {
+        at.next_on = setup.now.in_tune && setup.now.strings == setup.next.strings;
+        at.slack = !setup.now.in_tune;
+        return at;
+    }
+    at.turned = setup.log.back().turns;
+    at.next_on = is_on_strings(setup.log.back(), Which::next);
+    return at;
+}
+
+AtBench at_bench(const Setup& setup) {
+    AtBench at = at_beginning(setup);
+    if (!setup.bench)
+        return at;
+    const BenchSetup& bench = *setup.bench;
+    bool put_on = false;
+    for (std::size_t count = 1; count <= bench.done.size(); ++count) {
+        const StepDone& done = bench.done[count - 1];
+        at.take(done);
+        put_on = put_on || (done.kind == StepKind::strings && !done.happened);
+        const auto by_now = static_cast<int>(count);
+        if (by_now == bench.strings_since && put_on)
+            at.next_on = false;
+        if (by_now == bench.strings_since || by_now == bench.tuning_since)
+            at.read = at.plain = at.waited = at.checked = false;
+    }
+    return at;
+}
+
+} // namespace counterpull
