@@ -57,7 +57,7 @@ void AtBench::take(const StepDone& done) {
         nut_closed = true;
         return;
     case StepKind::slacken:
-        hard = false;
+        slacken_first = false;
         return let_down();
     case StepKind::springs:
         take_off(springs, done.off.value_or(Arrangement{}));
@@ -119,6 +119,7 @@ void AtBench::go_wrong(const StepDone& done) {
     case Mishap::wedge_fell_out:
         wedged = false;
         wedge_extra += fell_out_turns;
+        slacken_first = true;
         return touch();
     case Mishap::wedge_will_not_go_in:
         return; // it goes on without (BenchSetup::way)
@@ -131,7 +132,7 @@ void AtBench::go_wrong(const StepDone& done) {
         return touch();
     case Mishap::screw_hard:
         ++stuck;
-        hard = true;
+        slacken_first = true;
         return touch();
     case Mishap::no_thread:
         return touch(); // what is left of it stands in the document

@@ -17,9 +17,9 @@ struct AtBench {
     int broken = 0;          // a string that is to be put on anew; the player's number
     Arrangement springs;
     std::array<double, 2> turned{}; // bass, treble screw, from "now", + in
-    bool slack = false; // its strings, or let down
-    bool hard = false;  // a screw turned hard: the strings come down all the way
-    int stuck = 0;      // so often
+    bool slack = false;         // its strings
+    bool slacken_first = false; // whatever is due, after a mishap
+    int stuck = 0;              // a screw turned hard, so often
 
     bool wedged = false;       // the wedge is in
     bool wedge_pulled = false; // it has been, and is out again

@@ -121,6 +121,30 @@ Reading entry_of(const Setup& setup, const Step& step, const Answer& answer, con
     return entry;
 }
 
+// How the strings were tuned since the newest entry, pass by pass, where the tuner is read before all are in
+// tune: the last pass takes what was read.
+void enter_passes(Setup& setup, const Reading& read, const std::optional<TuningSheet>& sheet,
+                  const AtBench& at) {
+    Reading pass = read;
+    pass.tail_mm.reset();
+    pass.cents.reset();
+    if (at.came_down) {
+        pass.from_slack = setup.log.empty() ? setup.now.in_tune && setup.now.strings == setup.next.strings
+                                            : is_on_strings(setup.log.back(), Which::next);
+        setup.log.push_back(pass);
+        pass.from_slack = false;
+    }
+    std::vector<std::vector<double>> aims;
+    if (sheet)
+        aims = sheet->why_gentler ? sheet->gentler_cents : std::vector<std::vector<double>>(1, sheet->aim_cents);
+    for (std::size_t i = 0; i < std::min(aims.size(), static_cast<std::size_t>(at.aimed)); ++i) {
+        pass.aim_cents = aims[i];
+        setup.log.push_back(pass);
+    }
+    setup.log.back().tail_mm = read.tail_mm;
+    setup.log.back().cents = read.cents;
+}
+
 // The thread that is left ends where the screws stand.
 void thread_ends(BaySetup& bay, const Step& step, const AtBench& at) {
     if (step.turns[0] > 0.0)
@@ -210,6 +234,8 @@ Answered answered(const Report& report, const Answer& answer) {
                       (answer.in_tune && step.reading != ReadingKind::in_tune);
     if (answer.happened)
         go_wrong(setup, step, *answer.happened, after);
+    else if (step.look && step.reading == ReadingKind::after_pass)
+        enter_passes(setup, entry_of(setup, step, answer, after), report.tuning, at);
     else if (step.kind == StepKind::turn_until || (step.reading && read))
         setup.log.push_back(entry_of(setup, step, answer, after));
     else if (step.kind == StepKind::note)

@@ -1,6 +1,7 @@
 #include "engine/advice/steps.h"
 
 #include "engine/base/format.h"
+#include "engine/base/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -42,7 +43,8 @@ class Due {
   public:
     Due(const Report& report, const AtBench& at, Way way)
         : setup_(report.setup()), report_(report), best_(report.solution.advised()), at_(at),
-          wedge_(at.wedged || (way.wedge && !at.wedge_pulled) ? wedge_of(report) : nullptr), test_(way.test) {}
+          wedge_(at.wedged || (way.wedge && !at.wedge_pulled) ? wedge_of(report, at) : nullptr),
+          test_(way.test) {}
 
     Step step() const {
         if (is_level())
@@ -57,11 +59,11 @@ class Due {
             return open_nut();
         if (at_.wedged)
             return on_the_wedge();
-        if (at_.hard || (!at_.slack && comes_down()))
+        if (at_.slacken_first || (!at_.slack && comes_down()))
             return slacken();
         if (springs_differ())
             return springs();
-        if (turns_due())
+        if (turns_due() && !reads_again())
             return stays_up() ? turn_until() : turn();
         if (new_strings() || at_.broken > 0)
             return strings_on();
@@ -71,7 +73,11 @@ class Due {
     }
 
   private:
-    static const WedgeWay* wedge_of(const Report& report) { return report.wedge ? &*report.wedge : nullptr; }
+    // Where the thread allows what it takes by now.
+    static const WedgeWay* wedge_of(const Report& report, const AtBench& at) {
+        const auto& way = report.wedge;
+        return way && way->turns + at.wedge_extra <= report.setup().guitar.bay.turns_in_left ? &*way : nullptr;
+    }
     std::size_t strings() const { return setup_.next.strings.size(); }
 
     const Reading* last() const { return setup_.log.empty() ? nullptr : &setup_.log.back(); }
@@ -94,7 +100,7 @@ class Due {
         if (setup_.next.rest == RestWanted::on_the_body)
             return *last()->tail_mm <= setup_.guitar.bridge.tail_limits_mm[0] + level_tail_mm;
         return std::abs(*last()->tail_mm - setup_.next.tail_mm) <= level_tail_mm ||
-               (report_.next && !springs_differ() && std::abs(more()) < least_stopped_turn);
+               (report_.next && !springs_differ() && std::abs(more()) <= least_turn);
     }
 
     double target() const {
@@ -114,12 +120,11 @@ class Due {
     }
     // The wedge is out, and what was not read is taken as told.
     bool eases_as_told() const { return at_.imagined && at_.freed && at_.stopped == 0; }
-    // A small turn is made with the strings in tune, an eye on the tuner. With the wedge out the claw is only
-    // loosened, which goes under pull too.
+    // A small turn is made with the strings up, an eye on the tuner. Once the wedge is out what is left is.
     bool stays_up() const {
-        if (at_.slack || at_.hard || (wedge_ && !at_.wedge_pulled) || springs_differ() || new_strings())
+        if (at_.slack || at_.slacken_first || (wedge_ && !at_.wedge_pulled) || springs_differ() || new_strings())
             return false;
-        const bool little = std::abs(more()) <= few_turns || (at_.freed && more() < 0.0);
+        const bool little = more() < 0.0 ? more() >= -few_turns_out || at_.freed : more() <= few_turns;
         return little && (is_watched() || (eases_as_told() && report_.wedge));
     }
     bool turns_due() const {
@@ -128,8 +133,14 @@ class Due {
         return std::abs(more()) >= (at_.in_visit ? least_stopped_turn : least_turn) &&
                at_.stopped < most_stopped;
     }
+    // Off by what one reading may be: nobody turns for that before it was read twice.
+    bool reads_again() const {
+        return at_.read && at_.readings == 1 && all_in_tune() && is_last(ReadingKind::in_tune) &&
+               last()->tail_mm && setup_.next.rest == RestWanted::floating && !springs_differ() &&
+               std::abs(more() * mm_from_metres(best_.per_turn_m)) <= level_tail_mm;
+    }
     bool comes_down() const {
-        return new_strings() || at_.broken > 0 || springs_differ() || (turns_due() && !stays_up());
+        return new_strings() || at_.broken > 0 || springs_differ() || (turns_due() && !stays_up() && !reads_again());
     }
 
     Step note() const {
@@ -166,8 +177,6 @@ class Due {
 
     Step slacken() const {
         Step s = step_of(StepKind::slacken);
-        if (!new_strings() && !springs_differ() && !at_.hard)
-            s.by_cents.assign(strings(), slacken_cents);
         return s;
     }
 
@@ -244,7 +253,7 @@ class Due {
         out.reading = ReadingKind::wedge_out;
         out.asks = {
             {AskedField::cents, true, players_number(strings(), place), more_of_it * wedge_->cents[place]},
-            tail(false, wedge_->tail_mm)};
+            tail(true, setup_.next.tail_mm + more_of_it * (wedge_->tail_mm - setup_.next.tail_mm))};
         return out;
     }
 
@@ -260,12 +269,10 @@ class Due {
     }
 
     Step tuning() const {
-        if (at_.read) // but out of tune, or not to be believed
+        if (at_.read) // but out of tune, or to be read again
             return all_in_tune() ? read() : tune({}, TuneHow::plain);
         if (at_.slack)
             return tune({}, TuneHow::rough);
-        if (looks())
-            return look();
         const auto taken = static_cast<std::size_t>(at_.aimed);
         if (!at_.plain && taken < aims_to_take()) {
             const bool gentler = report_.tuning->why_gentler.has_value();
@@ -274,24 +281,26 @@ class Due {
             s.pass = gentler ? at_.aimed + 1 : 0;
             return s;
         }
+        if (looks())
+            return look();
         return at_.plain ? read() : tune({}, TuneHow::plain);
     }
 
     // Before tuning finely the tuner is read once: what it shows then says what is left to turn. With a wedge
     // that is done as it is pulled.
     bool looks() const {
-        return at_.in_visit && !at_.looked && !at_.freed && !at_.plain && at_.aimed == 0 &&
+        return at_.in_visit && !at_.looked && !at_.freed && !at_.plain &&
                setup_.next.rest == RestWanted::floating && (at_.came_down || at_.visits == 1);
     }
     Step look() const {
         Step s = step_of(StepKind::read);
         s.look = true;
-        s.reading = at_.rough ? ReadingKind::after_pass : ReadingKind::after_turn;
+        s.reading = at_.rough ? ReadingKind::after_pass : ReadingKind::after_turn; // rough: once at least
         s.tail_mm = setup_.next.tail_mm;
         Asked lowest{AskedField::cents, true, players_number(strings(), 0), {}};
-        if (aims_to_take() > 0)
-            lowest.expected = report_.tuning->begin_cents.front();
-        s.asks = {lowest, tail(false)};
+        if (at_.aimed > 0)
+            lowest.expected = 0.0;
+        s.asks = {lowest, tail(true)};
         return s;
     }
 

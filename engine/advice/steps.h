@@ -15,8 +15,8 @@ namespace counterpull {
 inline constexpr double few_turns = 0.5;
 // Where the tuner stops the turn a hand can do less.
 inline constexpr double least_stopped_turn = 1.0 / 32.0;
-// By so much, where they need not hang slack.
-inline constexpr double slacken_cents = 200.0;
+// Loosening goes under pull too.
+inline constexpr double few_turns_out = 2.0;
 // Nothing is left to do where the last reading in tune is within level_tail_mm of what was wanted, all
 // strings within this.
 inline constexpr double finished_cents = 3.0;
@@ -46,7 +46,6 @@ struct Step {
     std::optional<ReadingKind> reading; // what the answer is entered into the log as
     TestReading test;                   // test
     bool forced = false;                // open the nut: its clamps are closed, and cannot stay so
-    std::vector<double> by_cents;       // slacken: per string, lowest first; empty: slack
     int stuck = 0;                      // turn: a screw turned hard so often
     Arrangement off, on;                // springs
     std::array<double, 2> turns{};      // turn, turn until (as expected): bass, treble, + in

@@ -29,8 +29,7 @@ struct TuningSheet {
     std::vector<double> begin_cents; // what the tuner shows there, before anything is tuned
     // The string to watch while the claw is turned, by its place: it moves furthest, and where it shows
     // watch_cents the turns are right. Surer than counting: strings are stiffer than their springs, and
-    // better known (the insight of the wedge). Only where the strings stay on, in their tuning, on the same
-    // springs.
+    // better known (the insight of the wedge). Only where the strings stay on, on the same springs.
     std::optional<int> watch;
     double watch_cents = 0.0;
     std::vector<double> aim_cents; // against the next tuning, + sharp, lowest string first

@@ -327,11 +327,11 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
         const Arrangement& springs_before = e > 0 ? setup.log[e - 1].springs : setup.now.springs;
         const Fitting fitting = fitting_of(setup, reading);
         const bool same = has_lengths && reading.springs == springs_before && fitting.strings == *on;
-        if (!same)
+        if (!same || reading.from_slack)
             slacken(stage.model, left_);
         const bool turned = e > 0 ? visit_of_[e] != visit_of_[e - 1] : visit >= 0;
         play_entry(reading, stage,
-                   same && !turned && in && fitting.tuning == *in && fitting.offset_cents == *off);
+                   same && !reading.from_slack && !turned && in && fitting.tuning == *in && fitting.offset_cents == *off);
         on = &fitting.strings;
         off = &fitting.offset_cents;
         const bool tuned =

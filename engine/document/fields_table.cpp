@@ -200,6 +200,7 @@ constexpr Field reading_fields[] = {
      .range = {-2400, 2400},
      .there = after_a_pass},
     {.key = "own", .member = member<&Reading::own>, .since = 'B'},
+    {.key = "from_slack", .member = member<&Reading::from_slack>, .left_out = always, .since = 'B'},
     {.key = "counted", .member = member<&Reading::counted>, .left_out = always, .since = 'B'},
 };
 

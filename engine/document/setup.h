@@ -147,7 +147,8 @@ struct Reading {
     Which tuning = Which::next;
     std::vector<PlacedSpring> springs;
     std::array<double, 2> turns{}; // bass, treble screw, from "now", + in
-    bool counted = true;           // else the last of them are as expected: they were stopped by the tuner
+    bool from_slack = false; // the same strings, let down until slack and brought up once, since the one before
+    bool counted = true;     // else the last of them are as expected: they were stopped by the tuner
     std::optional<double> tail_mm;
     std::optional<std::vector<std::optional<double>>> cents; // per string
     std::optional<std::vector<double>>

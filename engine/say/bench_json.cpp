@@ -65,13 +65,9 @@ void add_quantities(const Report& report, const Step& step, const Words& words, 
         json["string"] = step.test.string;
         json["by_cents"] = json_number(step.test.by_cents);
         return;
-    case StepKind::slacken: {
-        Json by = Json::array();
-        for (const double cents : step.by_cents)
-            by.push_back(json_number(cents));
-        json["by_cents"] = step.by_cents.empty() ? Json(nullptr) : std::move(by);
+    case StepKind::slacken:
+        json["by_cents"] = nullptr; // slack
         return;
-    }
     case StepKind::springs:
         json["off"] = placed_json(step.off);
         json["on"] = placed_json(step.on);

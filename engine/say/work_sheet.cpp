@@ -75,10 +75,9 @@ class Sentences {
                 caution("caution.nut");
             return;
         case StepKind::slacken:
-            say(step.by_cents.empty() ? "sheet.slacken_all" : "sheet.slacken_little");
+            say("sheet.slacken_all");
             caution("caution.eyes");
-            if (step.by_cents.empty())
-                caution("caution.jump");
+            caution("caution.jump");
             return;
         case StepKind::springs:
             return springs(step);

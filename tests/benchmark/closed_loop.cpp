@@ -1,6 +1,7 @@
 // Follows the tool's advice on hidden guitars and prints how many visits to the claw it took.
 //   closed_loop [GUITARS]    of each kind of change (160)
 // Then where one pass by the tuning sheet lands with springs off what the tool believes.
+#include "engine/document/document.h"
 #include "tests/reference/bench_player.h"
 #include "tests/reference/closed_loop.h"
 #include "tests/reference/simulated_tuning.h"
@@ -91,6 +92,8 @@ void print_bench(int count, const char* name, const BenchRules& rules) {
         int most = 0;
         for (const BenchRun& run : runs) {
             most = std::max(most, run.steps);
+            if (run.steps >= 60)
+                std::printf("long: guitar %d\n", static_cast<int>(&run - runs.data()));
             if (!run.refused.empty())
                 std::printf("refused: %s\n", run.refused.c_str());
         }
@@ -130,6 +133,12 @@ int main(int argc, char** argv) {
         print_predicted(count);
     if (what.empty() || what == "players")
         print_players(count);
+    if (what == "one") {
+        const auto run = walk_the_bench(changes()[2].setup, {}, 0, 15).back();
+        std::printf("%s\n", counterpull::write_setup(run.setup).c_str());
+    }
+    if (what == "quick")
+        print_bench(count, "advised", {});
     if (what.empty() || what == "bench") {
         print_bench(count, "advised", {});
         print_bench(count, "plain", {counterpull::Way{false, false}, false, 0.0});

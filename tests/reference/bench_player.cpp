@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace reference {
 
@@ -142,10 +143,12 @@ class BenchPlayer {
             return answer;
         }
         case StepKind::turn:
+            turned_ = true;
             guitar_.turn(at_bench(run_.setup).springs, step.turns[0]);
             return answer;
         case StepKind::turn_until: {
             guitar_.mean_next();
+            turned_ = true;
             const double turned =
                 guitar_.turn_until(static_cast<int>(place(step.string)), step.cents, step.turns[0]);
             if (rules_.counts)
@@ -168,9 +171,12 @@ class BenchPlayer {
             return tune(step);
         case StepKind::read:
             read(step, answer);
-            if (!step.look && ++run_.visits == 1)
+            if (!step.look && std::exchange(turned_, false) && ++run_.visits == 1)
                 run_.first_mm = guitar_.tail_mm() - run_.setup.next.tail_mm;
             answer.in_tune = !step.look;
+            return answer;
+        case StepKind::wait:
+            run_.tunings += guitar_.tune_until_in_tune();
             return answer;
         default:
             return answer;
@@ -212,6 +218,7 @@ class BenchPlayer {
     std::mt19937_64 random_;
     BenchRun run_;
     bool wedged_ = false, slack_ = false;
+    bool turned_ = false; // since the last reading in tune
 };
 
 } // namespace
