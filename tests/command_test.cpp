@@ -26,6 +26,24 @@ TEST_CASE("counterpull report answers a file, standard input, and options anywhe
     CHECK(nlohmann::json::parse(piped.out).at("format") == "counterpull-report/1");
 }
 
+TEST_CASE("counterpull bench tells the step that is due, and with --done the set-up after it") {
+    const Run people = run_command("bench " + file("small-sag"));
+    CHECK(people.exit == 0);
+    CHECK(people.out.find("Step 1 of about") == 0);
+    const auto first = nlohmann::json::parse(run_command("bench --json " + file("small-sag")).out);
+    CHECK(first.at("do") == "note");
+    const Run done = run_command("bench " + file("small-sag") + " --done '{\"tail_mm\": -1.4}'");
+    CHECK(done.exit == 0);
+    CHECK(nlohmann::json::parse(done.out).at("now").at("tail_mm") == -1.4);
+    const auto second = nlohmann::json::parse(run_command("bench - --json", done.out).out);
+    CHECK(second.at("step") == 2);
+    const Run refused = run_command("bench - --done '{\"tail\": 1}'", done.out);
+    CHECK(refused.exit == 1);
+    CHECK(refused.err.find("tail") != std::string::npos);
+    CHECK(refused.out.empty());
+    CHECK(run_command("bench " + file("small-sag") + " --done").exit == 2);
+}
+
 TEST_CASE("that it cannot float is an answer") {
     CHECK(run_command("report " + file("cannot-float")).exit == 0);
 }

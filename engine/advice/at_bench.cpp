@@ -85,6 +85,10 @@ void AtBench::take(const StepDone& done) {
         as_logged = true;
         return;
     case StepKind::tune:
+        if (waited && read && !tuned_again) {
+            tuned_again = true;
+            return;
+        }
         slack = false;
         read = as_logged = false;
         rough = true;
@@ -115,8 +119,11 @@ void AtBench::take(const StepDone& done) {
 }
 
 void AtBench::go_wrong(const StepDone& done) {
+    const bool at_the_claw = done.kind == StepKind::turn || done.kind == StepKind::turn_until;
     switch (*done.happened) {
     case Mishap::wedge_fell_out:
+        if (!wedged)
+            return;
         wedged = false;
         wedge_extra += fell_out_turns;
         slacken_first = true;
@@ -131,11 +138,13 @@ void AtBench::go_wrong(const StepDone& done) {
         std::erase_if(springs, [&](const PlacedSpring& one) { return one.hook == done.hook; });
         return touch();
     case Mishap::screw_hard:
+        if (!at_the_claw)
+            return;
         ++stuck;
         slacken_first = true;
         return touch();
-    case Mishap::no_thread:
-        return touch(); // what is left of it stands in the document
+    case Mishap::no_thread: // what is left of it stands in the document
+        return at_the_claw ? touch() : void();
     }
 }
 
@@ -183,7 +192,7 @@ AtBench at_bench(const Setup& setup) {
         if (by_now == bench.strings_since && put_on)
             at.next_on = false;
         if (by_now == bench.strings_since || by_now == bench.tuning_since)
-            at.read = at.plain = at.waited = at.checked = false;
+            at.read = at.plain = at.waited = at.tuned_again = at.checked = false;
     }
     return at;
 }

@@ -17,9 +17,9 @@ struct AtBench {
     int broken = 0;          // a string that is to be put on anew; the player's number
     Arrangement springs;
     std::array<double, 2> turned{}; // bass, treble screw, from "now", + in
-    bool slack = false;         // its strings
-    bool slacken_first = false; // whatever is due, after a mishap
-    int stuck = 0;              // a screw turned hard, so often
+    bool slack = false;             // its strings
+    bool slacken_first = false;     // whatever is due, after a mishap
+    int stuck = 0;                  // a screw turned hard, so often
 
     bool wedged = false;       // the wedge is in
     bool wedge_pulled = false; // it has been, and is out again
@@ -36,12 +36,13 @@ struct AtBench {
     bool came_down = false; // the strings did
     bool freed = false;     // the wedge was pulled
     int stopped = 0;        // turned until the tuner showed it, so often
-    int visits = 0;      // begun; a visit begins at the claw and ends with the first reading in tune
+    int visits = 0;         // begun; a visit begins at the claw and ends with the first reading in tune
     bool in_visit = false;
-    int readings = 0; // in tune, since the claw was touched last
+    int readings = 0;      // in tune, since the claw was touched last
     bool as_logged = true; // nothing was touched since the newest reading
     bool imagined = false; // as it would stand if all went as told: nothing of it is in the log
     bool waited = false;
+    bool tuned_again = false; // after that
     bool checked = false;
 
     double turns() const { return 0.5 * (turned[0] + turned[1]); }

@@ -136,7 +136,8 @@ void enter_passes(Setup& setup, const Reading& read, const std::optional<TuningS
     }
     std::vector<std::vector<double>> aims;
     if (sheet)
-        aims = sheet->why_gentler ? sheet->gentler_cents : std::vector<std::vector<double>>(1, sheet->aim_cents);
+        aims =
+            sheet->why_gentler ? sheet->gentler_cents : std::vector<std::vector<double>>(1, sheet->aim_cents);
     for (std::size_t i = 0; i < std::min(aims.size(), static_cast<std::size_t>(at.aimed)); ++i) {
         pass.aim_cents = aims[i];
         setup.log.push_back(pass);
@@ -154,7 +155,7 @@ void thread_ends(BaySetup& bay, const Step& step, const AtBench& at) {
 }
 
 void go_wrong(Setup& setup, const Step& step, Mishap what, const AtBench& after) {
-    if (what == Mishap::no_thread)
+    if (what == Mishap::no_thread && is_at_the_claw(step))
         thread_ends(setup.guitar.bay, step, after);
     if (what == Mishap::wedge_will_not_go_in)
         setup.bench->way = BenchWay::plain;

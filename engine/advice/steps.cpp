@@ -57,9 +57,9 @@ class Due {
             return *test;
         if (nut_has_clamps(setup_.guitar) && !at_.nut_open && (nut_is_forced() || !setup_.guitar.nut_locked))
             return open_nut();
-        if (at_.wedged)
+        if (at_.wedged && !springs_differ())
             return on_the_wedge();
-        if (at_.slacken_first || (!at_.slack && comes_down()))
+        if (at_.slacken_first || at_.wedged || (!at_.slack && comes_down()))
             return slacken();
         if (springs_differ())
             return springs();
@@ -76,7 +76,8 @@ class Due {
     // Where the thread allows what it takes by now.
     static const WedgeWay* wedge_of(const Report& report, const AtBench& at) {
         const auto& way = report.wedge;
-        return way && way->turns + at.wedge_extra <= report.setup().guitar.bay.turns_in_left ? &*way : nullptr;
+        return way && way->turns + at.wedge_extra <= report.setup().guitar.bay.turns_in_left ? &*way
+                                                                                             : nullptr;
     }
     std::size_t strings() const { return setup_.next.strings.size(); }
 
@@ -122,7 +123,8 @@ class Due {
     bool eases_as_told() const { return at_.imagined && at_.freed && at_.stopped == 0; }
     // A small turn is made with the strings up, an eye on the tuner. Once the wedge is out what is left is.
     bool stays_up() const {
-        if (at_.slack || at_.slacken_first || (wedge_ && !at_.wedge_pulled) || springs_differ() || new_strings())
+        if (at_.slack || at_.slacken_first || (wedge_ && !at_.wedge_pulled) || springs_differ() ||
+            new_strings())
             return false;
         const bool little = more() < 0.0 ? more() >= -few_turns_out || at_.freed : more() <= few_turns;
         return little && (is_watched() || (eases_as_told() && report_.wedge));
@@ -140,7 +142,8 @@ class Due {
                std::abs(more() * mm_from_metres(best_.per_turn_m)) <= level_tail_mm;
     }
     bool comes_down() const {
-        return new_strings() || at_.broken > 0 || springs_differ() || (turns_due() && !stays_up() && !reads_again());
+        return new_strings() || at_.broken > 0 || springs_differ() ||
+               (turns_due() && !stays_up() && !reads_again());
     }
 
     Step note() const {
@@ -263,8 +266,8 @@ class Due {
         if (!sheet || at_.freed)
             return 0;
         const bool as_taken = sheet->start == SheetStart::brought_up_roughly ? at_.rough
-                              : sheet->start == SheetStart::from_readings   ? at_.as_logged || at_.aimed > 0
-                                                                            : !at_.came_down;
+                              : sheet->start == SheetStart::from_readings    ? at_.as_logged || at_.aimed > 0
+                                                                             : !at_.came_down;
         return !as_taken ? 0 : sheet->why_gentler ? sheet->gentler_cents.size() : 1;
     }
 
@@ -313,9 +316,7 @@ class Due {
         return s;
     }
 
-    bool had_new_strings() const {
-        return setup_.now.strings != setup_.next.strings || !setup_.now.in_tune;
-    }
+    bool had_new_strings() const { return setup_.now.strings != setup_.next.strings || !setup_.now.in_tune; }
     Step settle() const {
         if (!at_.waited) {
             Step wait = step_of(StepKind::wait);
@@ -324,6 +325,8 @@ class Due {
             wait.asks = {tail(false)};
             return wait;
         }
+        if (!at_.tuned_again)
+            return tune({}, TuneHow::plain);
         if (at_.nut_open && !at_.nut_closed)
             return step_of(StepKind::close_the_nut);
         const auto before = report_.now.total_tension_n, after = report_.carried_out.total_tension_n;

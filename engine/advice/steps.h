@@ -57,10 +57,10 @@ struct Step {
     double tail_mm = 0.0;               // wedge in, read: as wanted
     std::vector<Aim> aims;              // tune, in order
     TuneHow how = TuneHow::aimed;
-    int pass = 0;        // tune by aims: of two gentler ones, 1 or 2
-    bool wedged = false; // tune, read: in a visit with the wedge
-    bool look = false;   // read: before tuning finely
-    int replaced = 0;    // strings: the only one put on, the player's number; 0: all
+    int pass = 0;               // tune by aims: of two gentler ones, 1 or 2
+    bool wedged = false;        // tune, read: in a visit with the wedge
+    bool look = false;          // read: before tuning finely
+    int replaced = 0;           // strings: the only one put on, the player's number; 0: all
     double pull_change_n = 0.0; // check: of the neck's load; 0 where that stays about the same
     bool new_strings = false;   // wait, check
 };

@@ -147,7 +147,8 @@ TuningSheet tuning_sheet(const Solution& solution) {
     TuningSheet sheet;
     sheet.start = begin.start;
     sheet.begin_cents = cents_shown(next, begin.strung.lengths_m, Attitude(begin.strung.angle_rad));
-    const bool stays_on = is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings);
+    const bool stays_on =
+        is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings);
     if (stays_on && advice.moved == 0 && begin.start != SheetStart::brought_up_roughly) {
         // By what the log left, all readings weighed together: one reading has its own error.
         const Strung before = begin.start == SheetStart::from_readings ? *left : begin.strung;

@@ -1,4 +1,5 @@
-// What a player says of a step at the bench, as text: a JSON object of what was asked, `{}` where nothing was.
+// What a player says of a step at the bench, as text: a JSON object of what was asked, `{}` where nothing
+// was.
 #pragma once
 
 #include "engine/document/problems.h"
@@ -13,7 +14,7 @@ namespace counterpull {
 
 struct Answer {
     std::optional<double> tail_mm;
-    std::optional<std::array<double, 2>> tail_sides_mm; // bass, treble: their mean is then the tail
+    std::optional<std::array<double, 2>> tail_sides_mm;      // bass, treble: their mean is then the tail
     std::optional<std::vector<std::optional<double>>> cents; // per string, lowest first, null where not read
     bool in_tune = false;                                    // stands for all cents 0
     std::optional<std::array<double, 2>> turned; // what was really turned, bass and treble screw, + in

@@ -147,8 +147,9 @@ struct Reading {
     Which tuning = Which::next;
     std::vector<PlacedSpring> springs;
     std::array<double, 2> turns{}; // bass, treble screw, from "now", + in
-    bool from_slack = false; // the same strings, let down until slack and brought up once, since the one before
-    bool counted = true;     // else the last of them are as expected: they were stopped by the tuner
+    bool from_slack =
+        false;           // the same strings, let down until slack and brought up once, since the one before
+    bool counted = true; // else the last of them are as expected: they were stopped by the tuner
     std::optional<double> tail_mm;
     std::optional<std::vector<std::optional<double>>> cents; // per string
     std::optional<std::vector<double>>
@@ -185,7 +186,7 @@ enum class TuneHow { aimed, rough, plain };
 
 struct StepDone {
     StepKind kind = StepKind::note;
-    std::optional<TuneHow> how; // tune
+    std::optional<TuneHow> how;                  // tune
     std::optional<std::array<double, 2>> turned; // really, bass and treble screw, + in; nothing: as told
     std::optional<std::vector<PlacedSpring>> off, on;
     std::optional<Mishap> happened; // instead of the step
@@ -207,7 +208,7 @@ struct BenchBefore {
 // Where the job has got to; its readings are in the log.
 struct BenchSetup {
     BenchWay way = BenchWay::wedge;
-    bool test = false; // whether it begins with the test reading
+    bool test = false;                 // whether it begins with the test reading
     std::optional<BenchBefore> before; // nothing: it was begun from "now"
     // When the wanted strings, or the wanted tuning, were changed last: so many steps were done by then.
     int strings_since = 0, tuning_since = 0;

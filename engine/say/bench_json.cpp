@@ -49,9 +49,8 @@ Json strings_json(const std::vector<StringSetup>& strings) {
 void add_aims(const Step& step, Json& json) {
     Json aims = Json::array();
     for (const Aim& aim : step.aims)
-        aims.push_back(object_of({{"string", aim.string},
-                                  {"cents", json_number(aim.cents)},
-                                  {"hz", json_number(aim.hz)}}));
+        aims.push_back(object_of(
+            {{"string", aim.string}, {"cents", json_number(aim.cents)}, {"hz", json_number(aim.hz)}}));
     json["aims"] = std::move(aims);
     json["rough"] = step.how == TuneHow::rough;
     json["plain"] = step.how == TuneHow::plain;
@@ -160,8 +159,8 @@ std::string bench_json(const Report& report, const Bench& bench, const Words& wo
 
 std::string bench_text(const Report& report, const Bench& bench, const Words& words) {
     const BenchSaid told = said(report, bench, words);
-    std::string text = words.say(Phrase("bench.step").with("step", bench.number).with("of", bench.of)) + "\n  " +
-                       told.say + "\n";
+    std::string text = words.say(Phrase("bench.step").with("step", bench.number).with("of", bench.of)) +
+                       "\n  " + told.say + "\n";
     for (const std::string& caution : told.cautions)
         text += "  ! " + caution + "\n";
     if (bench.step.kind != StepKind::cannot)

@@ -38,8 +38,7 @@ const Reading* newest_tail(const Setup& setup) {
 class Sentences {
   public:
     Sentences(const Report& report, const std::vector<Step>& steps)
-        : setup_(report.setup()), report_(report), best_(report.solution.advised()), steps_(steps) {
-    }
+        : setup_(report.setup()), report_(report), best_(report.solution.advised()), steps_(steps) {}
 
     SheetStep of(const Step& step) {
         said_ = {};

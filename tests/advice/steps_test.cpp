@@ -30,7 +30,7 @@ TEST_CASE("the job with a wedge, step by step") {
     const std::vector<Step> all = steps(answered(example("lower-and-heavier")), {true, false});
     CHECK(kinds(all) == std::vector<K>{K::note, K::slacken, K::turn, K::strings, K::wedge_in, K::tune,
                                        K::tune, K::wedge_out, K::turn_until, K::tune, K::read, K::wait,
-                                       K::check});
+                                       K::tune, K::check});
     CHECK(all[5].how == TuneHow::rough);
     CHECK(all[6].how == TuneHow::aimed);
     CHECK(all[9].how == TuneHow::plain);

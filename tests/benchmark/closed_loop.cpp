@@ -1,9 +1,9 @@
 // Follows the tool's advice on hidden guitars and prints how many visits to the claw it took.
 //   closed_loop [GUITARS]    of each kind of change (160)
 // Then where one pass by the tuning sheet lands with springs off what the tool believes.
+#include "tests/reference/closed_loop.h"
 #include "engine/document/document.h"
 #include "tests/reference/bench_player.h"
-#include "tests/reference/closed_loop.h"
 #include "tests/reference/simulated_tuning.h"
 
 #include <algorithm>
@@ -99,8 +99,11 @@ void print_bench(int count, const char* name, const BenchRules& rules) {
         }
         std::printf("%-18s  %-12s  %5.0f%% %5.0f%%  %5.1f%% %5.1f%%  %5.1f%% %5.1f%%  %5.2f  %5.1f %5d %5.1f "
                     "%5.1f %5.1f\n",
-                    change.name.c_str(), runs.front().setup.bench->way == counterpull::BenchWay::wedge ? "wedge" : runs.front().setup.bench->test ? "test" : "plain", share(finished),
-                    share([](const BenchRun& r) { return r.ended == StepKind::cannot; }),
+                    change.name.c_str(),
+                    runs.front().setup.bench->way == counterpull::BenchWay::wedge ? "wedge"
+                    : runs.front().setup.bench->test                              ? "test"
+                                                                                  : "plain",
+                    share(finished), share([](const BenchRun& r) { return r.ended == StepKind::cannot; }),
                     share([&](const BenchRun& r) { return finished(r) && r.visits <= 1; }),
                     share([&](const BenchRun& r) { return finished(r) && r.visits <= 2; }),
                     share([](const BenchRun& r) { return r.off_mm <= 0.5; }),

@@ -1,0 +1,390 @@
+#include "engine/advice/bench.h"
+#include "engine/document/document.h"
+#include "engine/document/link.h"
+#include "engine/say/bench_json.h"
+#include "tests/support.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+using namespace counterpull;
+using namespace counterpull::test;
+
+namespace {
+
+constexpr Way plain{}, wedge{true, false}, test_first{false, true};
+
+Bench due_on(const Setup& setup) {
+    return bench(answered(setup));
+}
+
+// What a player answers who finds all as it is expected.
+Answer as_expected(const Setup& setup, const Step& step) {
+    Answer answer;
+    for (const Asked& asked : step.asks) {
+        if (!asked.needed)
+            continue;
+        if (asked.field == AskedField::tail_mm)
+            answer.tail_mm = asked.expected.value_or(setup.next.tail_mm);
+        else {
+            const std::size_t strings = setup.next.strings.size();
+            if (!answer.cents)
+                answer.cents.emplace(strings);
+            (*answer.cents)[strings - static_cast<std::size_t>(asked.string)] = asked.expected.value_or(5.0);
+        }
+    }
+    return answer;
+}
+
+Setup after(const Setup& setup, const Answer& answer) {
+    Answered done = answered(answered(setup), answer);
+    INFO((done.problems.none() ? ""
+                               : done.problems.told.front().path + " " + done.problems.told.front().why.key));
+    REQUIRE(done.setup);
+    return *done.setup;
+}
+
+std::string refused_at(const Setup& setup, const Answer& answer) {
+    const Answered done = answered(answered(setup), answer);
+    REQUIRE_FALSE(done.setup);
+    return done.problems.told.front().path;
+}
+
+Setup begun(Setup setup, Way way) {
+    setup.bench.emplace();
+    setup.bench->way = way.wedge ? BenchWay::wedge : BenchWay::plain;
+    setup.bench->test = way.test;
+    return setup;
+}
+
+constexpr int most = 60;
+
+// Done as expected until a step of this kind is due, or the job is at its end.
+Setup until(Setup setup, StepKind kind) {
+    for (int i = 0; i < most; ++i) {
+        const Step step = due_on(setup).step;
+        if (step.kind == kind)
+            return setup;
+        REQUIRE(step.kind != StepKind::finished);
+        REQUIRE(step.kind != StepKind::cannot);
+        setup = after(setup, as_expected(setup, step));
+    }
+    FAIL("no end in " << most << " steps");
+    return setup;
+}
+
+Setup gone_wrong(const Setup& setup, Mishap what, int where = 0) {
+    Answer answer;
+    answer.happened = what;
+    if (what == Mishap::string_broke)
+        answer.string = where;
+    if (what == Mishap::spring_off)
+        answer.hook = where;
+    return after(setup, answer);
+}
+
+std::vector<StepKind> kinds_until_finished(Setup setup) {
+    std::vector<StepKind> all;
+    for (int i = 0; i < most; ++i) {
+        const Step step = due_on(setup).step;
+        all.push_back(step.kind);
+        if (step.kind == StepKind::finished || step.kind == StepKind::cannot)
+            return all;
+        setup = after(setup, as_expected(setup, step));
+    }
+    FAIL("no end in " << most << " steps");
+    return all;
+}
+
+} // namespace
+
+TEST_CASE("the job done as told ends finished, by every way, on every example that can float") {
+    for (const std::string& name : example_names()) {
+        INFO(name);
+        for (const Way way : {plain, wedge, test_first}) {
+            const std::vector<StepKind> kinds = kinds_until_finished(begun(example(name), way));
+            CHECK(kinds.back() == (name == "cannot-float" ? StepKind::cannot : StepKind::finished));
+        }
+    }
+}
+
+TEST_CASE("the first step done writes down the way that takes the least work") {
+    const Setup setup = example("lower-and-heavier");
+    CHECK_FALSE(setup.bench);
+    const Setup then = after(setup, {});
+    REQUIRE(then.bench);
+    CHECK(then.bench->way == BenchWay::wedge);
+    CHECK(then.bench->done.size() == 1);
+    CHECK(due_on(setup).number == 1);
+    CHECK(due_on(then).number == 2);
+    CHECK(due_on(then).of == due_on(setup).of);
+}
+
+TEST_CASE("a link, or the document, carries the job to another device at every step") {
+    Setup setup = begun(example("lower-and-heavier"), plain);
+    for (int i = 0; i < most && due_on(setup).step.kind != StepKind::finished; ++i) {
+        const SetupRead linked = open_link(link_of(setup)), read = read_setup(write_setup(setup));
+        REQUIRE(linked.setup);
+        REQUIRE(read.setup);
+        CHECK(*linked.setup == setup);
+        CHECK(*read.setup == setup);
+        const Report here = answered(setup), there = answered(*linked.setup);
+        CHECK(bench_json(here, bench(here), english()) == bench_json(there, bench(there), english()));
+        setup = after(setup, as_expected(setup, due_on(setup).step));
+    }
+}
+
+TEST_CASE("what is read goes into the log by itself, with the turns as they were made") {
+    Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::turn);
+    Answer answer;
+    answer.turned = {-0.25, -0.5}; // not as told
+    setup = after(setup, answer);
+    // The rest of it is due before anything else.
+    const Step rest = due_on(setup).step;
+    REQUIRE(rest.kind == StepKind::turn);
+    setup = until(setup, StepKind::wedge_out);
+    CHECK(setup.log.empty());
+    setup = after(setup, as_expected(setup, due_on(setup).step));
+    REQUIRE(setup.log.size() == 1);
+    CHECK(setup.log[0].kind == ReadingKind::wedge_out);
+    CHECK(setup.log[0].turns[0] == Approx(-0.25 + rest.turns[0]));
+    CHECK(setup.log[0].turns[1] == Approx(-0.5 + rest.turns[1]));
+    CHECK(setup.log[0].tail_mm);
+    // Stopped by the tuner and not counted: as expected, and known to be only that.
+    const Step ease = due_on(setup).step;
+    REQUIRE(ease.kind == StepKind::turn_until);
+    setup = after(setup, {});
+    REQUIRE(setup.log.size() == 2);
+    CHECK_FALSE(setup.log[1].counted);
+    CHECK(setup.log[1].turns[0] == Approx(setup.log[0].turns[0] + ease.turns[0]));
+    REQUIRE(setup.log[1].cents);
+    CHECK((*setup.log[1].cents)[6 - static_cast<std::size_t>(ease.string)] == ease.cents);
+    setup = until(setup, StepKind::read);
+    Answer read;
+    read.tail_mm = 0.2;
+    setup = after(setup, read);
+    CHECK(setup.log.back().kind == ReadingKind::in_tune);
+    CHECK(setup.log.back().tail_mm == 0.2);
+    CHECK_FALSE(setup.log.back().cents); // in tune is exactly that
+}
+
+TEST_CASE("the tail may be corrected, and read on two sides, before anything is touched") {
+    Answer answer;
+    answer.tail_sides_mm = {-1.6, -1.0};
+    const Setup setup = after(example("small-sag"), answer);
+    CHECK(setup.now.tail_mm == Approx(-1.3));
+    CHECK(setup.now.tail_sides_mm == std::array<double, 2>{-1.6, -1.0});
+    CHECK(setup.log.empty());
+}
+
+TEST_CASE("off by more than a ruler shows there is another visit, off by less the job is finished") {
+    const Setup read = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    Answer level, off;
+    level.tail_mm = 0.4;
+    off.tail_mm = 3.0;
+    CHECK(due_on(after(read, level)).step.kind == StepKind::wait);
+    const Step again = due_on(after(read, off)).step;
+    CHECK((again.kind == StepKind::turn_until || again.kind == StepKind::slacken));
+    // Too high is tightened.
+    Answer low;
+    low.tail_mm = -3.0;
+    Setup lower = after(read, low);
+    REQUIRE(due_on(lower).step.kind == StepKind::turn_until);
+    CHECK(due_on(lower).step.turns[0] < 0.0);
+}
+
+TEST_CASE("a reading that is in doubt is taken twice before a screw is turned for it") {
+    const Setup read = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    Answer answer;
+    answer.tail_mm = 1.2; // where all before it said level
+    const Setup then = after(read, answer);
+    const Report report = answered(then);
+    REQUIRE(std::abs(report.solution.more_turns()) > 1.0 / 16.0);
+    CHECK(bench(report).step.kind == StepKind::read);
+    CHECK(due_on(after(then, answer)).step.kind != StepKind::read);
+}
+
+TEST_CASE("strings out of tune at the reading are tuned, and read again, in the same visit") {
+    Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    Answer answer;
+    answer.tail_mm = 0.0;
+    answer.cents = {{0.0, -6.0, 0.0, 0.0, 0.0, 0.0}};
+    setup = after(setup, answer);
+    REQUIRE(due_on(setup).step.kind == StepKind::tune);
+    setup = after(setup, {});
+    CHECK(due_on(setup).step.kind == StepKind::read);
+}
+
+TEST_CASE("an answer that is missing, not asked for or not possible is refused, and nothing is lost") {
+    const Setup read = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    CHECK(refused_at(read, {}) == "tail_mm");
+    Answer answer;
+    answer.tail_mm = 44.0; // beyond its stop
+    CHECK(refused_at(read, answer) == "tail_mm");
+    answer.tail_mm = 0.0;
+    answer.turned = {1.0, 1.0};
+    CHECK(refused_at(read, answer) == "turned");
+    answer.turned.reset();
+    answer.cents = {{0.0, 0.0}};
+    CHECK(refused_at(read, answer) == "cents");
+    Answer spring;
+    spring.happened = Mishap::spring_off;
+    CHECK(refused_at(read, spring) == "hook");
+    spring.hook = 1; // has none
+    CHECK(refused_at(read, spring) == "hook");
+    Answer string;
+    string.happened = Mishap::string_broke;
+    string.string = 7;
+    CHECK(refused_at(read, string) == "string");
+    CHECK(refused_at(until(read, StepKind::finished), {}) == "");
+}
+
+TEST_CASE("text that is no answer is refused with its place") {
+    CHECK(read_answer("{}").answer);
+    CHECK(read_answer(R"({"tail_mm": 0.4, "in_tune": true})").answer->tail_mm == 0.4);
+    CHECK(read_answer(R"({"happened": "spring off", "hook": 2})").answer->happened == Mishap::spring_off);
+    const auto place = [](const char* text) { return read_answer(text).problems.told.at(0).path; };
+    CHECK(place(R"({"tail": 0.4})") == "tail");
+    CHECK(place(R"({"tail_mm": "low"})") == "tail_mm");
+    CHECK(place(R"({"happened": "rain"})") == "happened");
+    CHECK(place(R"({"turned": [1]})") == "turned");
+    CHECK(place(R"({"turned": [1, 100]})") == "turned[1]");
+    CHECK_FALSE(read_answer("[]").answer);
+    CHECK_FALSE(read_answer("{").answer);
+}
+
+TEST_CASE("where the wedge falls out strings come down, the screws go half a turn in, and it goes in again") {
+    using K = StepKind;
+    Setup setup = until(begun(example("lower-and-heavier"), wedge), K::wedge_out);
+    const double before = at_bench(setup).turns();
+    setup = gone_wrong(setup, Mishap::wedge_fell_out);
+    const std::vector<K> kinds = kinds_until_finished(setup);
+    REQUIRE(kinds.size() > 6);
+    CHECK(std::vector<K>(kinds.begin(), kinds.begin() + 6) ==
+          std::vector<K>{K::slacken, K::turn, K::wedge_in, K::tune, K::tune, K::wedge_out});
+    setup = until(setup, K::wedge_in);
+    CHECK(at_bench(setup).turns() == Approx(before + 0.5));
+    CHECK(kinds.back() == K::finished);
+}
+
+TEST_CASE("where the wedge will not go in it is done without, and its surplus comes out again") {
+    const Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::wedge_in);
+    const Setup then = gone_wrong(setup, Mishap::wedge_will_not_go_in);
+    CHECK(then.bench->way == BenchWay::plain);
+    const Step turn = due_on(then).step;
+    REQUIRE(turn.kind == StepKind::turn);
+    CHECK(at_bench(then).turns() + turn.turns[0] == Approx(*answered(then).solution.advised().turns));
+}
+
+TEST_CASE("a string that breaks is put on anew, alone, and the job goes on") {
+    using K = StepKind;
+    const Setup setup = until(begun(example("lower-and-heavier"), plain), K::read);
+    const Setup then = gone_wrong(setup, Mishap::string_broke, 1);
+    const Step step = due_on(then).step;
+    REQUIRE(step.kind == K::strings);
+    CHECK(step.replaced == 1);
+    const std::vector<K> kinds = kinds_until_finished(then);
+    CHECK(std::count(kinds.begin(), kinds.end(), K::strings) == 1);
+    CHECK(kinds[1] == K::tune);
+    // Old strings that come off anyhow need no other.
+    const Setup early = until(begun(example("lower-and-heavier"), plain), K::slacken);
+    CHECK(due_on(gone_wrong(early, Mishap::string_broke, 1)).step.replaced == 0);
+}
+
+TEST_CASE("a spring that jumps off goes on again, with the strings slack") {
+    using K = StepKind;
+    const Setup setup = until(begun(example("lower-and-heavier"), wedge), K::wedge_out);
+    const Setup then = gone_wrong(setup, Mishap::spring_off, 2);
+    CHECK(due_on(then).step.kind == K::slacken);
+    const Step springs = due_on(after(then, {})).step;
+    REQUIRE(springs.kind == K::springs);
+    CHECK(springs.off.empty());
+    CHECK(springs.on == Arrangement{{2, 2, {}}});
+    CHECK(kinds_until_finished(then).back() == K::finished);
+}
+
+TEST_CASE("a screw that turns hard is turned with the strings slack, and what it has turned counts") {
+    using K = StepKind;
+    const Setup setup = until(begun(example("small-sag"), plain), K::turn_until);
+    const double told = due_on(setup).step.turns[0];
+    Answer answer;
+    answer.happened = Mishap::screw_hard;
+    answer.turned = {0.5 * told, 0.5 * told};
+    const Setup then = after(setup, answer);
+    CHECK(due_on(then).step.kind == K::slacken);
+    const Step turn = due_on(after(then, {})).step;
+    REQUIRE(turn.kind == K::turn);
+    CHECK(turn.turns[0] == Approx(0.5 * told));
+    CHECK(turn.stuck == 1);
+}
+
+TEST_CASE("where the thread runs out the answer counts with what is left of it") {
+    Setup setup = example("lower-and-heavier");
+    setup.next.strings = setup.now.strings;
+    setup.next.tuning = notes_of("F2 Bb2 Eb3 Ab3 C4 F4"); // up: the springs are tightened
+    setup = until(begun(setup, plain), StepKind::turn);
+    const double told = due_on(setup).step.turns[0];
+    REQUIRE(told > 0.5);
+    Answer answer;
+    answer.happened = Mishap::no_thread;
+    answer.turned = {0.5, 0.5};
+    const Setup then = after(setup, answer);
+    CHECK(then.guitar.bay.turns_in_left == Approx(0.5));
+    const Report report = answered(then);
+    // Other springs, or nothing fits: what is advised leaves the thread alone.
+    const Step next = bench(report).step;
+    CHECK((next.kind == StepKind::springs || next.kind == StepKind::cannot));
+    for (const Advice& advice : report.solution.advice)
+        if (advice.fits())
+            CHECK(*advice.turns <= 0.5);
+}
+
+TEST_CASE("the wanted tuning may be changed in the middle of a job") {
+    Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    Answer level;
+    level.tail_mm = 0.0;
+    setup = until(after(setup, level), StepKind::check);
+    Setup changed = setup;
+    changed.next.tuning = notes_of("Db2 Gb2 B2 E3 Ab3 Db4");
+    changed.bench->tuning_since = static_cast<int>(changed.bench->done.size());
+    const std::vector<StepKind> kinds = kinds_until_finished(changed);
+    CHECK(kinds.front() != StepKind::check);
+    CHECK(std::find(kinds.begin(), kinds.end(), StepKind::read) != kinds.end());
+    CHECK(kinds.back() == StepKind::finished);
+}
+
+TEST_CASE("the step that is due, as JSON, has what the contract names") {
+    Setup setup = begun(example("lower-and-heavier"), wedge);
+    std::set<std::string> seen;
+    for (int i = 0; i < most; ++i) {
+        const Report report = answered(setup);
+        const auto json = nlohmann::json::parse(bench_json(report, bench(report), english()));
+        const std::string kind = json.at("do");
+        seen.insert(kind);
+        INFO(kind);
+        CHECK(json.at("format") == "counterpull-bench/1");
+        CHECK(json.at("step") == i + 1);
+        CHECK(json.at("of") >= json.at("step"));
+        CHECK(json.at("say").get<std::string>().size() > 5);
+        CHECK(json.at("tuning").size() == 6);
+        CHECK(json.at("offset_cents").size() == 6);
+        for (const auto& asked : json.at("asks")) {
+            CHECK((asked.at("field") == "tail_mm" || asked.contains("string")));
+            CHECK(asked.contains("needed"));
+        }
+        CHECK((json.at("asks").empty() || kind == "note" || !json.at("reading").is_null()));
+        if (kind == "turn" || kind == "turn until")
+            CHECK(json.at("turns").size() == 2);
+        if (kind == "tune")
+            CHECK(json.at("aims").size() == 6);
+        if (kind == "wedge in")
+            CHECK((json.at("side") == "neck" || json.at("side") == "tail"));
+        if (kind == "finished")
+            break;
+        setup = after(setup, as_expected(setup, bench(report).step));
+    }
+    CHECK(seen.size() >= 11);
+}
