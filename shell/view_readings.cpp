@@ -219,7 +219,7 @@ void draw_readings(const Desk& desk) {
         return;
     const auto& test = desk.kept("test reading", [&] {
         const auto& asked = desk.bench.test_reading();
-        return asked ? desk.say(sentence_of(*asked, desk.bench.report().solution.advised())) : std::string();
+        return asked ? desk.say(sentence_of(*asked, desk.bench.report())) : std::string();
     });
     if (!test.empty())
         body(desk, test);

@@ -43,6 +43,21 @@ test("links are those of the command line, and open to the same report", () => {
   }
 });
 
+test("the job goes step by step as on the command line, to its end", () => {
+  let text = examples[0];
+  for (let steps = 0; steps < 60; ++steps) {
+    const step = module.bench(text);
+    assert.deepEqual(step, JSON.parse(commandLine("bench", text, "--json")));
+    if (["finished", "cannot"].includes(step.do)) return;
+    const answer = {};
+    for (const { field, string, needed, expected } of step.asks)
+      if (needed && field === "tail_mm") answer.tail_mm = expected ?? 0;
+      else if (needed) (answer.cents ??= step.tuning.map(() => null))[step.tuning.length - string] = expected ?? 5;
+    text = JSON.stringify(module.answered(text, answer));
+  }
+  assert.fail("no end in 60 steps");
+});
+
 test("what is refused throws, with every place and what is expected there", () => {
   const setup = JSON.parse(examples[0]);
   setup.now.tail_mm = "low";

@@ -115,10 +115,20 @@ std::optional<Phrase> back_in_tune(const Report& report) {
         .with("spread", millimetres(mm_from_metres(ninety_percent * advised.tail_sigma_m), 1));
 }
 
-Phrase sentence_of(const TestReading& test, const Advice& advised) {
+NotesOfTest notes_of_test(const TestReading& test, const Setup& setup) {
+    const Pitch from = setup.now.tuning[setup.now.tuning.size() - static_cast<std::size_t>(test.string)];
+    const int semitones = static_cast<int>(std::lround(test.by_cents / 100.0));
+    return {from,
+            pitch_of_key(key_number(from) + (test.kind == ReadingKind::drop ? -semitones : semitones))};
+}
+
+Phrase sentence_of(const TestReading& test, const Report& report) {
+    const Advice& advised = report.solution.advised();
+    const NotesOfTest notes = notes_of_test(test, report.setup());
     return Phrase(test.kind == ReadingKind::bend ? "answer.test_bend" : "answer.test_drop")
         .with("string", test.string)
-        .with("cents", number(test.by_cents, 0))
+        .with("from", notes.from)
+        .with("to", notes.to)
         .with("before", number(ninety_percent * advised.turns_sigma, 2))
         .with("after", number(ninety_percent * test.sigma_after, 2));
 }

@@ -25,7 +25,12 @@ std::vector<Phrase> answer_details(const Report& report);
 std::optional<Phrase> back_in_tune(const Report& report);
 
 // A test reading to take before the first turn, with what it would leave of the spread.
-Phrase sentence_of(const TestReading& test, const Advice& advised);
+Phrase sentence_of(const TestReading& test, const Report& report);
+// The note that the string of a test reading goes to, from the one that it is in now.
+struct NotesOfTest {
+    Pitch from, to;
+};
+NotesOfTest notes_of_test(const TestReading& test, const Setup& setup);
 
 // The things whose spread matters most for this change, at most three; nothing where there are no turns.
 std::optional<Phrase> what_matters_most(const Report& report);

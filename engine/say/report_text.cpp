@@ -100,7 +100,7 @@ std::string answer_text(const Report& report, const Words& words) {
     if (const auto matters = what_matters_most(report))
         out += words.say(*matters) + "\n";
     if (const auto test = best_test_reading(report.solution))
-        out += words.say(sentence_of(*test, report.solution.advised())) + "\n";
+        out += words.say(sentence_of(*test, report)) + "\n";
     for (const Warning& warning : report.warnings)
         out += "! " + words.say(sentence_of(warning)) + "\n";
     return out;

@@ -124,14 +124,11 @@ class Sentences {
     }
 
     void test(const TestReading& test) {
-        const bool drop = test.kind == ReadingKind::drop;
-        const Pitch from =
-            setup_.now.tuning[setup_.now.tuning.size() - static_cast<std::size_t>(test.string)];
-        const int semitones = static_cast<int>(std::lround(test.by_cents / 100.0));
-        say(Phrase(drop ? "sheet.test_drop" : "sheet.test_bend")
+        const NotesOfTest notes = notes_of_test(test, setup_);
+        say(Phrase(test.kind == ReadingKind::drop ? "sheet.test_drop" : "sheet.test_bend")
                 .with("string", test.string)
-                .with("from", from)
-                .with("to", pitch_of_key(key_number(from) + (drop ? -semitones : semitones))));
+                .with("from", notes.from)
+                .with("to", notes.to));
         caution_held();
     }
 
