@@ -44,11 +44,12 @@ test("links are those of the command line, and open to the same report", () => {
 });
 
 test("the job goes step by step as on the command line, to its end", () => {
-  let text = examples[0];
+  let text = readFileSync(root + "tests/examples/lower-and-heavier.json", "utf8");
   for (let steps = 0; steps < 60; ++steps) {
     const step = module.bench(text);
-    assert.deepEqual(step, JSON.parse(commandLine("bench", text, "--json")));
-    if (["finished", "cannot"].includes(step.do)) return;
+    const native = JSON.parse(commandLine("bench", text, "--json"));
+    for (const key of ["step", "of", "do", "say", "cautions", "reading", "tuning"]) assert.deepEqual(step[key], native[key]);
+    if (step.do === "finished") return;
     const answer = {};
     for (const { field, string, needed, expected } of step.asks)
       if (needed && field === "tail_mm") answer.tail_mm = expected ?? 0;
