@@ -111,7 +111,7 @@ bool strings_are_up(const Setup& setup) {
 
 // The strings to be played are other ones than are on it by now.
 bool strings_change(const Setup& setup) {
-    return !is_under_way(setup) && !(setup.now.strings == setup.next.strings);
+    return fitted_strings(setup) != setup.next.strings;
 }
 
 Job job_of(const Belief& belief, const TurnsSpread& spread, const Assembly& assembly,

@@ -168,13 +168,11 @@ AtBench at_beginning(const Setup& setup) {
 AtBench as_it_stands(const Setup& setup) {
     AtBench at;
     at.springs = fitted_springs(setup);
-    if (setup.log.empty()) {
-        at.next_on = setup.now.in_tune && setup.now.strings == setup.next.strings;
+    at.next_on = wanted_strings_are_on(setup);
+    if (setup.log.empty())
         at.slack = !setup.now.in_tune;
-        return at;
-    }
-    at.turned = setup.log.back().turns;
-    at.next_on = is_on_strings(setup.log.back(), Which::next);
+    else
+        at.turned = setup.log.back().turns;
     return at;
 }
 

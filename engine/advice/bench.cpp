@@ -129,8 +129,7 @@ void enter_passes(Setup& setup, const Reading& read, const std::optional<TuningS
     pass.tail_mm.reset();
     pass.cents.reset();
     if (at.came_down) {
-        pass.from_slack = setup.log.empty() ? setup.now.in_tune && setup.now.strings == setup.next.strings
-                                            : is_on_strings(setup.log.back(), Which::next);
+        pass.from_slack = wanted_strings_are_on(setup);
         setup.log.push_back(pass);
         pass.from_slack = false;
     }

@@ -63,9 +63,9 @@ Begin beginning(const Belief& belief, const ClawSetting& claw, Assembly& next, c
         return {SheetStart::brought_up_roughly, after_pass(next, turned, slack(next))};
     if (const Reading* reading = newest_tuner_reading(setup); reading && left)
         return from_readings(belief, claw, *reading, *left, next, turned);
-    if (is_under_way(setup) && left)
+    if (!setup.log.empty() && left && wanted_strings_are_on(setup))
         return {SheetStart::as_the_turn_leaves, settled(next, turned, *left)};
-    if (setup.now.in_tune && setup.now.strings == setup.next.strings) {
+    if (setup.log.empty() && wanted_strings_are_on(setup)) {
         const Assembly now = belief.assembly(fitting_now(setup));
         Strung strung;
         strung.angle_rad = belief.angle_now_rad(belief.mean());
@@ -147,8 +147,7 @@ TuningSheet tuning_sheet(const Solution& solution) {
     TuningSheet sheet;
     sheet.start = begin.start;
     sheet.begin_cents = cents_shown(next, begin.strung.lengths_m, Attitude(begin.strung.angle_rad));
-    const bool stays_on =
-        is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings);
+    const bool stays_on = wanted_strings_are_on(setup);
     if (stays_on && advice.moved == 0 && begin.start != SheetStart::brought_up_roughly) {
         // By what the log left, all readings weighed together: one reading has its own error.
         const Strung before = begin.start == SheetStart::from_readings ? *left : begin.strung;

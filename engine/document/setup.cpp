@@ -28,4 +28,17 @@ bool is_in_tuning(const Reading& entry, Which which) {
     return !entry.own && entry.tuning == which;
 }
 
+const std::vector<StringSetup>& fitted_strings(const Setup& setup) {
+    if (setup.log.empty())
+        return setup.now.strings;
+    const Reading& last = setup.log.back();
+    return last.own                      ? last.own->strings
+           : last.strings == Which::next ? setup.next.strings
+                                         : setup.now.strings;
+}
+
+bool wanted_strings_are_on(const Setup& setup) {
+    return (setup.now.in_tune || !setup.log.empty()) && fitted_strings(setup) == setup.next.strings;
+}
+
 } // namespace counterpull

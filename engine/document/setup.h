@@ -242,5 +242,8 @@ double return_cents(const GuitarSetup& guitar);
 // carries its own was not.
 bool is_on_strings(const Reading& entry, Which which);
 bool is_in_tuning(const Reading& entry, Which which);
+// What is on it by now: as the newest entry says, or where there is none as "now" does.
+const std::vector<StringSetup>& fitted_strings(const Setup& setup);
+bool wanted_strings_are_on(const Setup& setup);
 
 } // namespace counterpull
