@@ -30,18 +30,6 @@ if(EMSCRIPTEN)
   add_library(sdl2 STATIC ${sdl_sources} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
     ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_webgl.c ${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c)
   target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl})
-  # The C library's reading of numbers, with double in the place of long double (libc_lean.c).
-  set(musl ${EMSCRIPTEN_ROOT_PATH}/system/lib/libc/musl)
-  file(READ ${musl}/src/internal/floatscan.c source)
-  string(REPLACE "#include \"floatscan.h\"" "" source "${source}")
-  string(REPLACE "long double" "double" source "${source}")
-  string(REPLACE "1000000000.0L" "1000000000.0" source "${source}")
-  string(REPLACE "LDBL_" "DBL_" source "${source}")
-  string(REPLACE "__floatscan" "floatscan" source "${source}")
-  string(REGEX REPLACE "(fmod|scalbn|copysign|fabs)l\\(" "\\1(" source "${source}")
-  file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/floatscan_of_doubles.c "${source}")
-  set_source_files_properties(${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c PROPERTIES INCLUDE_DIRECTORIES
-    "${CMAKE_CURRENT_BINARY_DIR};${musl}/src/include;${musl}/src/internal;${musl}/arch/emscripten")
   # No audio, joystick, sensor or renderer: a window with WebGL and its events is all that is used.
   target_compile_definitions(sdl2 PRIVATE SDL_LEAN_AND_MEAN=1 SDL_AUDIO_DISABLED=1 SDL_JOYSTICK_DISABLED=1
     SDL_SENSOR_DISABLED=1 SDL_RENDER_DISABLED=1)
