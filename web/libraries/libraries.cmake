@@ -7,14 +7,31 @@ if(NOT EXISTS ${libraries}/imgui/imgui.h)
   message(FATAL_ERROR "The interface needs its libraries' sources: run web/libraries/fetch first (web/run does).")
 endif()
 
+# A copy of a library's source with some of its text replaced: lean_copy(PATH-OF-THE-COPY SOURCE TEXT REPLACEMENT...).
+# Every text has to be there, so that another release does not go by unnoticed.
+function(lean_copy copy source)
+  get_filename_component(name ${source} NAME)
+  file(READ ${source} content)
+  while(ARGN)
+    list(POP_FRONT ARGN text replacement)
+    string(FIND "${content}" "${text}" place)
+    if(place EQUAL -1)
+      message(FATAL_ERROR "${name} no longer says \"${text}\", as this build expects")
+    endif()
+    string(REPLACE "${text}" "${replacement}" content "${content}")
+  endwhile()
+  file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/${name} "${content}")
+  set(${copy} ${CMAKE_CURRENT_BINARY_DIR}/${name} PARENT_SCOPE)
+endfunction()
+
 if(EMSCRIPTEN)
   set(sdl ${libraries}/libsdl2)
   set(sdl_sources
-    SDL.c SDL_assert.c SDL_dataqueue.c SDL_error.c SDL_guid.c SDL_hints.c SDL_list.c SDL_log.c SDL_utils.c
+    SDL.c SDL_assert.c SDL_dataqueue.c SDL_guid.c SDL_hints.c SDL_list.c SDL_utils.c
     atomic/SDL_atomic.c atomic/SDL_spinlock.c
     cpuinfo/SDL_cpuinfo.c
     dynapi/SDL_dynapi.c
-    events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c events/SDL_events.c
+    events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c
     events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c events/SDL_quit.c events/SDL_touch.c
     events/SDL_windowevents.c events/imKStoUCS.c
     file/SDL_rwops.c
@@ -27,9 +44,11 @@ if(EMSCRIPTEN)
     video/emscripten/SDL_emscriptenevents.c video/emscripten/SDL_emscriptenmouse.c
     video/emscripten/SDL_emscriptenvideo.c)
   list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)
-  add_library(sdl2 STATIC ${sdl_sources} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
+  # Events are never logged.
+  lean_copy(sdl_events ${sdl}/src/events/SDL_events.c "SDL_EventLoggingVerbosity > 0" "0")
+  add_library(sdl2 STATIC ${sdl_sources} ${sdl_events} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
     ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_webgl.c ${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c)
-  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl})
+  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl} ${sdl}/src ${sdl}/src/events)
   # No audio, joystick, sensor or renderer: a window with WebGL and its events is all that is used.
   target_compile_definitions(sdl2 PRIVATE SDL_LEAN_AND_MEAN=1 SDL_AUDIO_DISABLED=1 SDL_JOYSTICK_DISABLED=1
     SDL_SENSOR_DISABLED=1 SDL_RENDER_DISABLED=1)
@@ -44,21 +63,31 @@ else()
 endif()
 
 set(imgui ${libraries}/imgui)
+set(imgui_core ${imgui}/imgui.cpp)
 set(imgui_draw ${imgui}/imgui_draw.cpp)
+set(imgui_widgets ${imgui}/imgui_widgets.cpp)
+set(imgui_opengl ${imgui}/backends/imgui_impl_opengl3.cpp)
 if(EMSCRIPTEN)
-  # The library's own typeface is never shown; this release has no switch for it, and it is 9 KB of every visit.
-  set(own_face "ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()")
-  set(imgui_draw ${CMAKE_CURRENT_BINARY_DIR}/imgui_draw.cpp)
-  file(READ ${imgui}/imgui_draw.cpp source)
-  if(NOT source MATCHES "ttf_compressed_base85 = GetDefault")
-    message(FATAL_ERROR "imgui_draw.cpp no longer names its own typeface as this build expects")
-  endif()
-  string(REPLACE "${own_face}" "ttf_compressed_base85 = \"\"" source "${source}")
-  file(WRITE ${imgui_draw} "${source}")
+  # What this release has no switch for. The library's own typeface is never shown, and is 9 KB of every visit.
+  lean_copy(imgui_draw ${imgui_draw}
+    "ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()" "ttf_compressed_base85 = \"\"")
+  # Windows and tables stay where the program puts them: there is nothing to keep from visit to visit. Nor is what is
+  # drawn logged as text, nor are there windows to go through by keys.
+  lean_copy(imgui_core ${imgui_core}
+    "AddSettingsHandler(&ini_handler)" ""
+    "TableSettingsAddSettingsHandler()" ""
+    "(after a delay)\n    UpdateSettings()" ""
+    "SaveIniSettingsToDisk(g.IO.IniFilename)" ""
+    "move/resize/etc.)\n    NavUpdateWindowing()" ""
+    "(g.NavWindowingTarget != NULL)\n        NavUpdateWindowingOverlay()" "(false)"
+    "if (g.LogEnabled" "if (false && g.LogEnabled")
+  lean_copy(imgui_widgets ${imgui_widgets} "if (g.LogEnabled" "if (false && g.LogEnabled")
+  # Of the language for its shading only the version that every WebGL has.
+  lean_copy(imgui_opengl ${imgui_opengl} "if (glsl_version < 130)" "if (true)")
 endif()
 add_library(imgui STATIC
-  ${imgui}/imgui.cpp ${imgui_draw} ${imgui}/imgui_tables.cpp ${imgui}/imgui_widgets.cpp
-  ${imgui}/backends/imgui_impl_sdl2.cpp ${imgui}/backends/imgui_impl_opengl3.cpp)
+  ${imgui_core} ${imgui_draw} ${imgui}/imgui_tables.cpp ${imgui_widgets} ${imgui}/backends/imgui_impl_sdl2.cpp
+  ${imgui_opengl})
 target_include_directories(imgui SYSTEM PUBLIC ${imgui} ${imgui}/backends)
 target_link_libraries(imgui PUBLIC sdl2)
 target_compile_definitions(imgui PUBLIC IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS
