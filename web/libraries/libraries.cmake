@@ -7,24 +7,8 @@ if(NOT EXISTS ${libraries}/imgui/imgui.h)
   message(FATAL_ERROR "The interface needs its libraries' sources: run web/libraries/fetch first (web/run does).")
 endif()
 
-# A copy of a library's source with some of its text replaced: lean_copy(PATH-OF-THE-COPY SOURCE TEXT REPLACEMENT...).
-# Every text has to be there, so that another release does not go by unnoticed.
-function(lean_copy copy source)
-  get_filename_component(name ${source} NAME)
-  file(READ ${source} content)
-  while(ARGN)
-    list(POP_FRONT ARGN text replacement)
-    string(FIND "${content}" "${text}" place)
-    if(place EQUAL -1)
-      message(FATAL_ERROR "${name} no longer says \"${text}\", as this build expects")
-    endif()
-    string(REPLACE "${text}" "${replacement}" content "${content}")
-  endwhile()
-  file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/${name} "${content}")
-  set(${copy} ${CMAKE_CURRENT_BINARY_DIR}/${name} PARENT_SCOPE)
-endfunction()
-
 if(EMSCRIPTEN)
+  include(${CMAKE_CURRENT_LIST_DIR}/lean_copy.cmake)
   set(sdl ${libraries}/libsdl2)
   set(sdl_sources
     SDL.c SDL_assert.c SDL_dataqueue.c SDL_guid.c SDL_hints.c SDL_list.c SDL_utils.c
@@ -45,7 +29,10 @@ if(EMSCRIPTEN)
     video/emscripten/SDL_emscriptenvideo.c)
   list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)
   # Events are never logged.
-  lean_copy(sdl_events ${sdl}/src/events/SDL_events.c "SDL_EventLoggingVerbosity > 0" "0")
+  lean_from(${sdl}/src/events/SDL_events.c)
+  lean_replace("SDL_EventLoggingVerbosity > 0" "0")
+  set(sdl_events ${CMAKE_CURRENT_BINARY_DIR}/SDL_events.c)
+  lean_to(${sdl_events})
   add_library(sdl2 STATIC ${sdl_sources} ${sdl_events} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
     ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_webgl.c ${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c)
   target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl} ${sdl}/src ${sdl}/src/events)
@@ -63,31 +50,36 @@ else()
 endif()
 
 set(imgui ${libraries}/imgui)
-set(imgui_core ${imgui}/imgui.cpp)
-set(imgui_draw ${imgui}/imgui_draw.cpp)
-set(imgui_widgets ${imgui}/imgui_widgets.cpp)
-set(imgui_opengl ${imgui}/backends/imgui_impl_opengl3.cpp)
+set(imgui_sources imgui.cpp imgui_draw.cpp imgui_tables.cpp imgui_widgets.cpp backends/imgui_impl_sdl2.cpp
+  backends/imgui_impl_opengl3.cpp)
+list(TRANSFORM imgui_sources PREPEND ${imgui}/)
 if(EMSCRIPTEN)
   # What this release has no switch for. The library's own typeface is never shown, and is 9 KB of every visit.
-  lean_copy(imgui_draw ${imgui_draw}
-    "ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()" "ttf_compressed_base85 = \"\"")
+  lean_from(${imgui}/imgui_draw.cpp)
+  lean_replace("ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()" "ttf_compressed_base85 = \"\"")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_draw.cpp)
   # Windows and tables stay where the program puts them: there is nothing to keep from visit to visit. Nor is what is
   # drawn logged as text, nor are there windows to go through by keys.
-  lean_copy(imgui_core ${imgui_core}
-    "AddSettingsHandler(&ini_handler)" ""
-    "TableSettingsAddSettingsHandler()" ""
-    "(after a delay)\n    UpdateSettings()" ""
-    "SaveIniSettingsToDisk(g.IO.IniFilename)" ""
-    "move/resize/etc.)\n    NavUpdateWindowing()" ""
-    "(g.NavWindowingTarget != NULL)\n        NavUpdateWindowingOverlay()" "(false)"
-    "if (g.LogEnabled" "if (false && g.LogEnabled")
-  lean_copy(imgui_widgets ${imgui_widgets} "if (g.LogEnabled" "if (false && g.LogEnabled")
+  lean_from(${imgui}/imgui.cpp)
+  lean_replace("AddSettingsHandler(&ini_handler);" "")
+  lean_replace("TableSettingsAddSettingsHandler();" "")
+  lean_replace("    UpdateSettings();\n\n" "")
+  lean_replace("SaveIniSettingsToDisk(g.IO.IniFilename);" "{}")
+  lean_replace("    NavUpdateWindowing();\n\n" "")
+  lean_replace("        NavUpdateWindowingOverlay();\n\n" "{}")
+  lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui.cpp)
+  lean_from(${imgui}/imgui_widgets.cpp)
+  lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_widgets.cpp)
   # Of the language for its shading only the version that every WebGL has.
-  lean_copy(imgui_opengl ${imgui_opengl} "if (glsl_version < 130)" "if (true)")
+  lean_from(${imgui}/backends/imgui_impl_opengl3.cpp)
+  lean_replace("if (glsl_version < 130)" "if (true)")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_impl_opengl3.cpp)
+  list(TRANSFORM imgui_sources REPLACE "^.*/(imgui|imgui_draw|imgui_widgets|imgui_impl_opengl3)[.]cpp$"
+    "${CMAKE_CURRENT_BINARY_DIR}/\\1.cpp")
 endif()
-add_library(imgui STATIC
-  ${imgui_core} ${imgui_draw} ${imgui}/imgui_tables.cpp ${imgui_widgets} ${imgui}/backends/imgui_impl_sdl2.cpp
-  ${imgui_opengl})
+add_library(imgui STATIC ${imgui_sources})
 target_include_directories(imgui SYSTEM PUBLIC ${imgui} ${imgui}/backends)
 target_link_libraries(imgui PUBLIC sdl2)
 target_compile_definitions(imgui PUBLIC IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS
