@@ -7,6 +7,7 @@ function(page_program name)
     -sEXIT_RUNTIME=0 -sSUPPORT_ERRNO=0 -sTEXTDECODER=2 -sPOLYFILL=0
     # The page has made the canvas's one context already, and draws without mistakes.
     -sGL_TRACK_ERRORS=0 -sGL_POOL_TEMP_BUFFERS=0 -sGL_WORKAROUND_SAFARI_GETCONTEXT_BUG=0
+    -sHTML5_SUPPORT_DEFERRING_USER_SENSITIVE_REQUESTS=0
     -sINCOMING_MODULE_JS_API=canvas,instantiateWasm,noInitialRun,onRuntimeInitialized,onAbort,screen,onFrame
     -sEXPORTED_RUNTIME_METHODS=ccall,allocateUTF8 -sEXPORTED_FUNCTIONS=_main,_free)
 endfunction()

@@ -197,6 +197,30 @@ int fiprintf(FILE* restrict file, const char* restrict format, ...) {
     return 0;
 }
 
+/* Types that know themselves at run time: nothing here asks them. What is left of them in the C++ library points here. */
+const void* const _ZTVN10__cxxabiv117__class_type_infoE[8] = {0};
+const void* const _ZTVN10__cxxabiv120__si_class_type_infoE[8] = {0};
+const void* const _ZTVN10__cxxabiv121__vmi_class_type_infoE[8] = {0};
+
+/* Windows, glyphs and the like are few: Shell's way, with Ciura's gaps. */
+void qsort(void* items, size_t count, size_t size, int (*compare)(const void*, const void*)) {
+    static const size_t gaps[] = {701, 301, 132, 57, 23, 10, 4, 1};
+    char* first = items;
+    for (size_t g = 0; g < sizeof gaps / sizeof *gaps; ++g)
+        for (size_t i = gaps[g]; i < count; ++i)
+            for (size_t j = i; j >= gaps[g]; j -= gaps[g]) {
+                char* after = first + j * size;
+                char* before = after - gaps[g] * size;
+                if (compare(before, after) <= 0)
+                    break;
+                for (size_t k = 0; k < size; ++k) {
+                    const char kept = before[k];
+                    before[k] = after[k];
+                    after[k] = kept;
+                }
+            }
+}
+
 /* Brings an angle of more than half a million turns into the first: no angle here is. */
 int __rem_pio2_large(double* x, double* y, int e0, int nx, int precision) {
     (void)x;
