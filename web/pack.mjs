@@ -6,6 +6,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "nod
 import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
+import { orderFunctions } from "./order_functions.mjs";
 
 const [built, out] = process.argv.slice(2);
 const limit = 290_000; // bytes under brotli, all files of a first visit together; the goal is 260,000
@@ -26,7 +27,7 @@ const source = (name) => readFileSync(here + "page/" + name, "utf8");
 // A page speaks English until its scripts run.
 const page = (name) => source(name).replace(/\{(start\.\w+)\}/g, (_, key) => pageWords.en[key]);
 
-const wasm = addHashed("counterpull.wasm", readFileSync(`${built}/counterpull.wasm`));
+const wasm = addHashed("counterpull.wasm", orderFunctions(readFileSync(`${built}/counterpull.wasm`)));
 const program = addHashed("counterpull.js", readFileSync(`${built}/counterpull.js`, "utf8"));
 
 // Of each language: what is said before there is a program goes into the scripts, the rest is a file of its own, but for

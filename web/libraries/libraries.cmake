@@ -8,13 +8,14 @@ if(NOT EXISTS ${libraries}/imgui/imgui.h)
 endif()
 
 if(EMSCRIPTEN)
+  include(${CMAKE_CURRENT_LIST_DIR}/lean_copy.cmake)
   set(sdl ${libraries}/libsdl2)
   set(sdl_sources
-    SDL.c SDL_assert.c SDL_dataqueue.c SDL_error.c SDL_guid.c SDL_hints.c SDL_list.c SDL_log.c SDL_utils.c
+    SDL.c SDL_assert.c SDL_dataqueue.c SDL_guid.c SDL_hints.c SDL_list.c SDL_utils.c
     atomic/SDL_atomic.c atomic/SDL_spinlock.c
     cpuinfo/SDL_cpuinfo.c
     dynapi/SDL_dynapi.c
-    events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c events/SDL_events.c
+    events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c
     events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c events/SDL_quit.c events/SDL_touch.c
     events/SDL_windowevents.c events/imKStoUCS.c
     file/SDL_rwops.c
@@ -27,21 +28,14 @@ if(EMSCRIPTEN)
     video/emscripten/SDL_emscriptenevents.c video/emscripten/SDL_emscriptenmouse.c
     video/emscripten/SDL_emscriptenvideo.c)
   list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)
-  add_library(sdl2 STATIC ${sdl_sources} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
+  # Events are never logged.
+  lean_from(${sdl}/src/events/SDL_events.c)
+  lean_replace("SDL_EventLoggingVerbosity > 0" "0")
+  set(sdl_events ${CMAKE_CURRENT_BINARY_DIR}/SDL_events.c)
+  lean_to(${sdl_events})
+  add_library(sdl2 STATIC ${sdl_sources} ${sdl_events} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
     ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_webgl.c ${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c)
-  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl})
-  # The C library's reading of numbers, with double in the place of long double (libc_lean.c).
-  set(musl ${EMSCRIPTEN_ROOT_PATH}/system/lib/libc/musl)
-  file(READ ${musl}/src/internal/floatscan.c source)
-  string(REPLACE "#include \"floatscan.h\"" "" source "${source}")
-  string(REPLACE "long double" "double" source "${source}")
-  string(REPLACE "1000000000.0L" "1000000000.0" source "${source}")
-  string(REPLACE "LDBL_" "DBL_" source "${source}")
-  string(REPLACE "__floatscan" "floatscan" source "${source}")
-  string(REGEX REPLACE "(fmod|scalbn|copysign|fabs)l\\(" "\\1(" source "${source}")
-  file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/floatscan_of_doubles.c "${source}")
-  set_source_files_properties(${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c PROPERTIES INCLUDE_DIRECTORIES
-    "${CMAKE_CURRENT_BINARY_DIR};${musl}/src/include;${musl}/src/internal;${musl}/arch/emscripten")
+  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl} ${sdl}/src ${sdl}/src/events)
   # No audio, joystick, sensor or renderer: a window with WebGL and its events is all that is used.
   target_compile_definitions(sdl2 PRIVATE SDL_LEAN_AND_MEAN=1 SDL_AUDIO_DISABLED=1 SDL_JOYSTICK_DISABLED=1
     SDL_SENSOR_DISABLED=1 SDL_RENDER_DISABLED=1)
@@ -56,21 +50,36 @@ else()
 endif()
 
 set(imgui ${libraries}/imgui)
-set(imgui_draw ${imgui}/imgui_draw.cpp)
+set(imgui_sources imgui.cpp imgui_draw.cpp imgui_tables.cpp imgui_widgets.cpp backends/imgui_impl_sdl2.cpp
+  backends/imgui_impl_opengl3.cpp)
+list(TRANSFORM imgui_sources PREPEND ${imgui}/)
 if(EMSCRIPTEN)
-  # The library's own typeface is never shown; this release has no switch for it, and it is 9 KB of every visit.
-  set(own_face "ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()")
-  set(imgui_draw ${CMAKE_CURRENT_BINARY_DIR}/imgui_draw.cpp)
-  file(READ ${imgui}/imgui_draw.cpp source)
-  if(NOT source MATCHES "ttf_compressed_base85 = GetDefault")
-    message(FATAL_ERROR "imgui_draw.cpp no longer names its own typeface as this build expects")
-  endif()
-  string(REPLACE "${own_face}" "ttf_compressed_base85 = \"\"" source "${source}")
-  file(WRITE ${imgui_draw} "${source}")
+  # What this release has no switch for. The library's own typeface is never shown, and is 9 KB of every visit.
+  lean_from(${imgui}/imgui_draw.cpp)
+  lean_replace("ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()" "ttf_compressed_base85 = \"\"")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_draw.cpp)
+  # Windows and tables stay where the program puts them: there is nothing to keep from visit to visit. Nor is what is
+  # drawn logged as text, nor are there windows to go through by keys.
+  lean_from(${imgui}/imgui.cpp)
+  lean_replace("AddSettingsHandler(&ini_handler);" "")
+  lean_replace("TableSettingsAddSettingsHandler();" "")
+  lean_replace("    UpdateSettings();\n\n" "")
+  lean_replace("SaveIniSettingsToDisk(g.IO.IniFilename);" "{}")
+  lean_replace("    NavUpdateWindowing();\n\n" "")
+  lean_replace("        NavUpdateWindowingOverlay();\n\n" "{}")
+  lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui.cpp)
+  lean_from(${imgui}/imgui_widgets.cpp)
+  lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_widgets.cpp)
+  # Of the language for its shading only the version that every WebGL has.
+  lean_from(${imgui}/backends/imgui_impl_opengl3.cpp)
+  lean_replace("if (glsl_version < 130)" "if (true)")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_impl_opengl3.cpp)
+  list(TRANSFORM imgui_sources REPLACE "^.*/(imgui|imgui_draw|imgui_widgets|imgui_impl_opengl3)[.]cpp$"
+    "${CMAKE_CURRENT_BINARY_DIR}/\\1.cpp")
 endif()
-add_library(imgui STATIC
-  ${imgui}/imgui.cpp ${imgui_draw} ${imgui}/imgui_tables.cpp ${imgui}/imgui_widgets.cpp
-  ${imgui}/backends/imgui_impl_sdl2.cpp ${imgui}/backends/imgui_impl_opengl3.cpp)
+add_library(imgui STATIC ${imgui_sources})
 target_include_directories(imgui SYSTEM PUBLIC ${imgui} ${imgui}/backends)
 target_link_libraries(imgui PUBLIC sdl2)
 target_compile_definitions(imgui PUBLIC IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS

@@ -59,12 +59,42 @@ SDL_Surface* SDL_ConvertSurfaceFormat(SDL_Surface* surface, Uint32 format, Uint3
     return NULL;
 }
 
+/* Emscripten has a script of this name: all of an older SDL, with sound and full screens. */
+void SDL_FreeSurface(SDL_Surface* surface) {
+    (void)surface;
+}
+
 int SDL_GetRendererOutputSize(SDL_Renderer* renderer, int* width, int* height) {
     (void)renderer;
     (void)width;
     (void)height;
     return -1;
 }
+
+/* Why something failed is asked by nobody, and nothing is logged. */
+int SDL_SetError(const char* format, ...) {
+    (void)format;
+    return -1;
+}
+
+int SDL_Error(SDL_errorcode code) {
+    (void)code;
+    return -1;
+}
+
+const char* SDL_GetError(void) {
+    return "";
+}
+
+void SDL_ClearError(void) {}
+
+void SDL_Log(const char* format, ...) {
+    (void)format;
+}
+
+void SDL_LogInit(void) {}
+
+void SDL_LogQuit(void) {}
 
 /* Gestures. */
 int SDL_GestureAddTouch(SDL_TouchID touch) {
