@@ -136,7 +136,8 @@ void enter_passes(Setup& setup, const Reading& read, const std::optional<TuningS
     }
     std::vector<std::vector<double>> aims;
     if (sheet)
-        aims = sheet->why_gentler ? sheet->gentler_cents : std::vector<std::vector<double>>(1, sheet->aim_cents);
+        aims =
+            sheet->why_gentler ? sheet->gentler_cents : std::vector<std::vector<double>>(1, sheet->aim_cents);
     for (std::size_t i = 0; i < std::min(aims.size(), static_cast<std::size_t>(at.aimed)); ++i) {
         pass.aim_cents = aims[i];
         setup.log.push_back(pass);
@@ -168,17 +169,6 @@ void correct_now(Setup& setup, const Answer& answer) {
     setup.now.tail_sides_mm = answer.tail_sides_mm;
 }
 
-BenchSetup begun(const Setup& setup, Way way) {
-    BenchSetup bench;
-    bench.way = way.wedge ? BenchWay::wedge : BenchWay::plain;
-    bench.test = way.test;
-    if (!setup.log.empty()) {
-        const AtBench at = as_it_stands(setup);
-        bench.before = {at.turned, at.springs, at.next_on};
-    }
-    return bench;
-}
-
 StepDone done_of(const Step& step, const Answer& answer) {
     StepDone done = as_told(step);
     if (answer.turned)
@@ -197,6 +187,17 @@ StepDone done_of(const Step& step, const Answer& answer) {
 }
 
 } // namespace
+
+BenchSetup begun(const Setup& setup, Way way) {
+    BenchSetup bench;
+    bench.way = way.wedge ? BenchWay::wedge : BenchWay::plain;
+    bench.test = way.test;
+    if (!setup.log.empty()) {
+        const AtBench at = as_it_stands(setup);
+        bench.before = {at.turned, at.springs, at.next_on};
+    }
+    return bench;
+}
 
 Bench bench(const Report& report) {
     const Setup& setup = report.setup();
