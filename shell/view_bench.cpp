@@ -213,8 +213,10 @@ const DueStep& due_step(const Desk& desk) {
         const Report& report = desk.bench.report();
         DueStep due{bench(report), at_bench(report.setup()), {}, {}};
         due.said = said(report, due.bench, desk.words);
-        if (!is_end(due.bench.step.kind))
-            due.head = desk.say(Phrase("bench.step").with("step", due.bench.number).with("of", due.bench.of));
+        due.head =
+            is_end(due.bench.step.kind)
+                ? std::string(desk.say("bench.title"))
+                : desk.say(Phrase("bench.step").with("step", due.bench.number).with("of", due.bench.of));
         return due;
     });
 }
@@ -269,7 +271,7 @@ void draw_bench_button(const Desk& desk, std::string_view id) {
         if (!goes_on)
             return std::string(desk.say("bench.begin"));
         const DueStep& due = due_step(desk);
-        return due.head.empty()
+        return is_end(due.bench.step.kind)
                    ? std::string(desk.say("bench.to_end"))
                    : desk.say(Phrase("bench.go_on").with("step", due.bench.number).with("of", due.bench.of));
     });
