@@ -87,10 +87,4 @@ double cents_between(double from_hz, double to_hz) {
     return 1200.0 * std::log2(to_hz / from_hz);
 }
 
-TunerShows tuner_shows(double hz, double a4_hz) {
-    const double cents = cents_between(a4_hz, hz);
-    const auto semitones = static_cast<int>(std::lround(cents / 100.0));
-    return {pitch_of_key(a4_key + semitones), cents - 100.0 * semitones};
-}
-
 } // namespace counterpull

@@ -41,11 +41,4 @@ double frequency_hz(const Pitch& pitch, double a4_hz = 440.0, double offset_cent
 // 1200 log2(to/from): how far `to_hz` lies above `from_hz`, in cents. Both must be above zero.
 double cents_between(double from_hz, double to_hz);
 
-// What a clip-on tuner shows of a frequency above zero: the nearest note, and cents to that.
-struct TunerShows {
-    Pitch note;
-    double cents = 0.0;
-};
-TunerShows tuner_shows(double hz, double a4_hz = 440.0);
-
 } // namespace counterpull
