@@ -31,8 +31,8 @@ void draw_question(const Desk& desk, const DueStep& due); // any part but the st
 
 // view_bench_drawing.cpp
 void draw_step_picture(const Desk& desk, const DueStep& due);
-// As a clip-on tuner names it: the nearest note, and cents to that.
-std::string tuner_shows(const Desk& desk, double hz);
+// As a clip-on tuner names what sounds so many cents above a note.
+std::string tuner_shows(const Desk& desk, const Pitch& note, double cents);
 
 // view_bench_end.cpp
 void draw_way(const Desk& desk, const DueStep& due); // before anything is done

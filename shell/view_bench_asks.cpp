@@ -40,12 +40,11 @@ std::string expected(const Desk& desk, const DueStep& due, const Asked& asked) {
     const Setup& setup = desk.bench.setup();
     const std::size_t place = place_of(desk, asked.string);
     const bool now = due.bench.against == Which::now;
-    const double hz =
-        frequency_hz((now ? setup.now.tuning : setup.next.tuning)[place], setup.a4_hz,
-                     (now ? setup.now.offset_cents : setup.next.offset_cents).at(place) + *asked.expected);
+    const PerString& offset = now ? setup.now.offset_cents : setup.next.offset_cents;
+    const Pitch& note = (now ? setup.now.tuning : setup.next.tuning)[place];
     return desk.say(Phrase("bench.expected_cents")
                         .with("cents", signed_number(*asked.expected, 0))
-                        .with("shown", tuner_shows(desk, hz)));
+                        .with("shown", tuner_shows(desk, note, offset.at(place) + *asked.expected)));
 }
 
 void ask_for_tail(const Desk& desk, const DueStep& due, const Asked& asked) {

@@ -111,12 +111,6 @@ void draw_turn(const Desk& desk, const Step& step) {
     draw_dials(desk, step);
 }
 
-// Of a string in the tuning wanted.
-double hz_wanted(const Setup& setup, int string, double cents) {
-    const std::size_t place = setup.next.tuning.size() - static_cast<std::size_t>(string);
-    return frequency_hz(setup.next.tuning[place], setup.a4_hz, setup.next.offset_cents.at(place) + cents);
-}
-
 struct AimText {
     std::string head, shown, rest;
 };
@@ -128,39 +122,43 @@ void draw_aim(const Desk& desk, const AimText& aim) {
     space(6.0f);
 }
 
-AimText aim_of(const Desk& desk, const char* head, int string, double cents, double hz, std::size_t number_of,
-               std::size_t of) {
+AimText aim_of(const Desk& desk, const Phrase& head, int string, double cents) {
     const Setup& setup = desk.bench.setup();
-    const Pitch& note = setup.next.tuning[setup.next.tuning.size() - static_cast<std::size_t>(string)];
-    return {desk.say(Phrase(head).with("string", string).with("number", number_of).with("of", of)),
-            tuner_shows(desk, hz),
+    const std::size_t place = setup.next.tuning.size() - static_cast<std::size_t>(string);
+    const Pitch& note = setup.next.tuning[place];
+    const double from_note = setup.next.offset_cents.at(place) + cents;
+    return {desk.say(head), tuner_shows(desk, note, from_note),
             desk.say(Phrase("bench.from_wanted")
                          .with("note", Parts{note})
                          .with("cents", signed_number(cents, 0))
-                         .with("hz", number(hz, 2)))};
+                         .with("hz", number(frequency_hz(note, setup.a4_hz, from_note), 2)))};
 }
 
 void draw_tune(const Desk& desk, const Step& step) {
     const std::size_t at = std::min(desk.view.at_bench.string, step.aims.size() - 1);
     const Aim& aim = step.aims[at];
     draw_aim(desk, desk.kept("job.aim of " + std::to_string(at), [&] {
-        return aim_of(desk, "bench.tune_string", aim.string, aim.cents, aim.hz, at + 1, step.aims.size());
+        return aim_of(desk,
+                      Phrase("bench.tune_string")
+                          .with("string", aim.string)
+                          .with("number", at + 1)
+                          .with("of", step.aims.size()),
+                      aim.string, aim.cents);
     }));
 }
 
 void draw_turn_until(const Desk& desk, const Step& step) {
     draw_aim(desk, desk.kept("job.stop", [&] {
-        return aim_of(desk, "bench.until", step.string, step.cents,
-                      hz_wanted(desk.bench.setup(), step.string, step.cents), 1, 1);
+        return aim_of(desk, Phrase("bench.until").with("string", step.string), step.string, step.cents);
     }));
     draw_dials(desk, step);
 }
 
 } // namespace
 
-std::string tuner_shows(const Desk& desk, double hz) {
-    const TunerShows shows = tuner_shows(hz, desk.bench.setup().a4_hz);
-    return desk.say(shows.note) + " " + desk.say(signed_number(shows.cents, 0));
+std::string tuner_shows(const Desk& desk, const Pitch& note, double cents) {
+    const ShownNote shown = shown_note(note, cents);
+    return desk.say(shown.note) + " " + desk.say(signed_number(shown.cents, 0));
 }
 
 void draw_step_picture(const Desk& desk, const DueStep& due) {

@@ -78,6 +78,13 @@ Pitch pitch_of_key(int key) {
     return pitch;
 }
 
+ShownNote shown_note(const Pitch& pitch, double cents) {
+    const int semitones = static_cast<int>(std::lround(cents / 100.0));
+    if (semitones == 0)
+        return {pitch, cents}; // by the name it is wanted under
+    return {pitch_of_key(key_number(pitch) + semitones), cents - 100.0 * semitones};
+}
+
 double frequency_hz(const Pitch& pitch, double a4_hz, double offset_cents) {
     const double cents = 100.0 * (key_number(pitch) - a4_key) + offset_cents;
     return a4_hz * std::exp2(cents / 1200.0);

@@ -35,6 +35,14 @@ int key_number(const Pitch& pitch);
 // The usual name of a key, sharps and flats as players mostly write them (C#, Eb, F#, G#, Bb).
 Pitch pitch_of_key(int key);
 
+// As a clip-on tuner names what sounds: the nearest note, and how many cents it is above that.
+struct ShownNote {
+    Pitch note;
+    double cents = 0.0;
+};
+// Of a string that sounds `cents` above a pitch.
+ShownNote shown_note(const Pitch& pitch, double cents);
+
 // Frequency in Hz; `a4_hz` is the frequency of A4, `offset_cents` is added to the pitch (+ sharp).
 double frequency_hz(const Pitch& pitch, double a4_hz = 440.0, double offset_cents = 0.0);
 

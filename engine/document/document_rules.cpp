@@ -246,12 +246,13 @@ struct Rules {
             reading(Path("log", i), setup.log[i]);
         if (!setup.bench)
             return;
+        const Path bench("bench");
         const auto& done = setup.bench->done;
-        count_between("bench.done", done.size(), 0, most_steps);
+        count_between(Path(bench, "done"), done.size(), 0, most_steps);
         if (setup.bench->before)
-            springs("bench.before.springs", setup.bench->before->springs, 0);
+            springs(Path(Path(bench, "before"), "springs"), setup.bench->before->springs, 0);
         for (std::size_t i = 0; i < done.size() && i < most_steps; ++i)
-            step(Path("bench.done", i), done[i]);
+            step(Path(Path(bench, "done"), i), done[i]);
     }
 };
 

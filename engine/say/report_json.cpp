@@ -105,14 +105,15 @@ Json numbers(const std::vector<double>& values) {
     return list;
 }
 
-Json watch_json(const TuningSheet& sheet) {
-    if (!sheet.watch)
+// Told for a mere correction: with another tuning wanted strings show what is not near any of its notes.
+Json watch_json(const TuningSheet& sheet, const Setup& setup) {
+    if (!sheet.watch || !is_correction(setup))
         return nullptr;
     return object_of({{"string", sheet.aim_cents.size() - static_cast<std::size_t>(*sheet.watch)},
                       {"cents", json_number(sheet.watch_cents)}});
 }
 
-Json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
+Json tuning_json(const std::optional<TuningSheet>& sheet, const Setup& setup, const Words& words) {
     if (!sheet)
         return nullptr;
     Json gentler = nullptr;
@@ -128,7 +129,7 @@ Json tuning_json(const std::optional<TuningSheet>& sheet, const Words& words) {
                       {"plain_passes", sheet->plain_passes ? Json(*sheet->plain_passes) : Json(nullptr)},
                       {"aim_hz", numbers(sheet->aim_hz)},
                       {"begin_cents", numbers(sheet->begin_cents)},
-                      {"watch", watch_json(*sheet)},
+                      {"watch", watch_json(*sheet, setup)},
                       {"gentler", std::move(gentler)}});
 }
 
@@ -193,7 +194,7 @@ std::string report_json(const Report& report, const Words& words) {
         {"advice", advice_json(report, words)},
         {"instead", sentences_json(report.instead, words)},
         {"next", report.next ? state_json(*report.next) : Json(nullptr)},
-        {"tuning_sheet", tuning_json(report.tuning, words)},
+        {"tuning_sheet", tuning_json(report.tuning, report.setup(), words)},
         {"fitted", fitted_json(report.fitted)},
         {"fit", fit_json(report.solution.calibration)},
         {"readings", readings_json(report.solution.calibration.readings)},

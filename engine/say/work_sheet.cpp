@@ -170,7 +170,12 @@ class Sentences {
     void turn_until(const Step& step) {
         caution("caution.strings_up");
         turn(step);
-        say(Phrase("sheet.watch").with("string", step.string).with("cents", signed_number(step.cents, 0)));
+        const std::size_t place = setup_.next.tuning.size() - static_cast<std::size_t>(step.string);
+        const ShownNote shown = shown_note(setup_.next.tuning[place], step.cents);
+        say(Phrase("sheet.watch")
+                .with("string", step.string)
+                .with("note", shown.note)
+                .with("cents", signed_number(shown.cents, 0)));
         for (const Asked& asked : step.asks)
             say(Phrase("sheet.before_retuning").with("tail", mm(asked.expected.value_or(0.0))));
         caution_held();

@@ -2,6 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+#include <string>
+
 using namespace counterpull;
 
 TEST_CASE("A4 is 440 Hz unless another a4 is given") {
@@ -30,6 +33,19 @@ TEST_CASE("what is no pitch from B0 to C8 is not taken for one") {
     for (const char* text : {"", "H2", "e2", "E", "E22", "E-1", "Eb", "Bb#2", "E###2", "Bb0", "A0", "C#8",
                              "E2 ", " E2", "2E", "E♭2"})
         CHECK_FALSE(parse_pitch(text));
+}
+
+TEST_CASE("a tuner names the nearest note, and the cents to that") {
+    // Common practice: a clip-on tuner knows nothing of what is wanted.
+    const auto shown = [](const char* wanted, double cents) {
+        const ShownNote note = shown_note(*parse_pitch(wanted), cents);
+        return name_of(note.note) + " " + std::to_string(std::lround(note.cents));
+    };
+    CHECK(shown("C2", 101) == "C#2 1");
+    CHECK(shown("D2", 188) == "E2 -12");
+    CHECK(shown("Bb2", 49) == "Bb2 49"); // by the name it is wanted under
+    CHECK(shown("A#2", -20) == "A#2 -20");
+    CHECK(shown("C2", -60) == "B1 40");
 }
 
 TEST_CASE("a hundred cents are a semitone and 1200 an octave") {

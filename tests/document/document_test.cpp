@@ -71,11 +71,17 @@ TEST_CASE("set-ups with everything in them survive writing and reading") {
     all.guitar.bridge.return_cents = 8.0;
     all.next.springs = {{0, 0, {}}, {1, 2, SpringSetup{3.0, 60, 6, 100}}};
     all.log[1].own = {all.now.strings, all.now.tuning, {{0, 0, -5, 0, 0, 2}}};
-    all.bench = {BenchWay::wedge,
-                 true,
-                 {{StepKind::test, {}, {}, {}, {}, {}, {}},
-                  {StepKind::springs, {}, all.now.springs, {{}}, Mishap::spring_off, {}, 2},
-                  {StepKind::turn_until, {{0.5, 0.25}}, {}, {}, Mishap::string_broke, 1, {}}}};
+    all.log[1].counted = false;
+    all.log[1].from_slack = true;
+    all.bench.emplace();
+    all.bench->test = true;
+    all.bench->before = {{0.5, 0.75}, all.now.springs, true};
+    all.bench->strings_since = 1;
+    all.bench->tuning_since = 2;
+    all.bench->done = {{StepKind::test, {}, {}, {}, {}, {}, {}, {}},
+                       {StepKind::springs, {}, {}, all.now.springs, {{}}, Mishap::spring_off, {}, 2},
+                       {StepKind::tune, TuneHow::rough, {}, {}, {}, {}, {}, {}},
+                       {StepKind::turn_until, {}, {{0.5, 0.25}}, {}, {}, Mishap::string_broke, 1, {}}};
     const SetupRead again = read_setup(write_setup(all));
     REQUIRE(again.setup);
     CHECK(*again.setup == all);

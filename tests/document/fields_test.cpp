@@ -97,7 +97,13 @@ Setup nothing_left_out() {
     all.next.strings[0].core = CoreShape::hex;
     all.next.strings[0].wrap = Wrap::nickel;
     all.log[0].own = {all.now.strings, all.now.tuning, {{3.0}}};
-    all.bench = {BenchWay::plain, true, {{StepKind::turn, {{0.5, 0.5}}, {}, {}, {}, {}, {}}}};
+    all.bench.emplace();
+    all.bench->way = BenchWay::plain;
+    all.bench->test = true;
+    all.bench->strings_since = all.bench->tuning_since = 1;
+    all.log[0].counted = false;
+    all.log[0].from_slack = true;
+    all.bench->done = {{StepKind::turn, {}, {{0.5, 0.5}}, {}, {}, {}, {}, {}}};
     return all;
 }
 

@@ -144,6 +144,7 @@ void Game::follow() {
 void Game::turn(const Report& report, double more) {
     const auto& sheet = report.tuning;
     if (sheet && sheet->watch) {
+        guitar_.mean_next();
         turns_ += guitar_.turn_until(*sheet->watch, sheet->watch_cents, more);
     } else {
         turns_ += more;

@@ -17,8 +17,8 @@ namespace {
 std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
     const std::regex key("\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|"
-                         "caution|text|usage|unit|"
-                         "bench|language|ui|measure|check|web|start|whatif)\\.[a-z0-9_.]*)\"");
+                         "bench|caution|text|usage|unit|"
+                         "language|ui|measure|check|web|start|whatif)\\.[a-z0-9_.]*)\"");
     for (const char* folder : {"engine", "shell", "web/page"})
         for (const auto& entry :
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {

@@ -79,14 +79,24 @@ export interface Reading {
     tuning: string[];
     offset_cents?: PerString;
   } | null;
+  from_slack?: boolean;
+  counted?: boolean;
 }
 
 /** Where the job at the bench has got to; its readings are in the log. */
 export interface Bench {
   way: "wedge" | "plain";
   test: boolean;
+  before?: {
+    turns: [number, number];
+    springs: PlacedSpring[];
+    strings_on: boolean;
+  } | null;
+  strings_since?: number;
+  tuning_since?: number;
   done?: {
     do: "note" | "test" | "open the nut" | "close the nut" | "slacken" | "springs" | "turn" | "turn until" | "strings" | "wedge in" | "wedge out" | "tune" | "read" | "wait" | "check" | "finished" | "cannot";
+    how?: "aimed" | "rough" | "plain" | null;
     turned?: [number, number] | null;
     off?: PlacedSpring[] | null;
     on?: PlacedSpring[] | null;
@@ -173,6 +183,42 @@ export class Refused extends Error {
 
 /** The whole answer to a set-up, given as a document or as its text. */
 export function report(setup: Setup | string): Report;
+/** What is asked by a step, and what happened instead; each part optional unless it is needed. */
+export interface Answer {
+  tail_mm?: number;
+  /** Bass and treble: their mean is then the tail. */
+  tail_sides_mm?: [number, number];
+  /** Per string, lowest first, null where not read. */
+  cents?: (number | null)[];
+  in_tune?: boolean;
+  /** What was really turned, bass and treble screw, + is tighter. */
+  turned?: [number, number];
+  happened?: "wedge fell out" | "string broke" | "spring off" | "screw hard" | "no thread" | "wedge will not go in";
+  string?: number;
+  hook?: number;
+}
+
+/** The step that is due; what its kind says besides stands in the project's DEVELOPERS.md. */
+export interface BenchStep {
+  format: "counterpull-bench/1";
+  step: number;
+  of: number;
+  do: string;
+  say: string;
+  cautions: string[];
+  asks: { field: "tail_mm" | "cents"; string?: number; needed: boolean; expected?: number }[];
+  reading: string | null;
+  tuning: string[];
+  offset_cents: number[];
+  way: "wedge" | "plain";
+  test: boolean;
+  [more: string]: unknown;
+}
+
+/** The step of the job that is due. */
+export function bench(setup: Setup | string): BenchStep;
+/** The set-up once that step is done, or has gone wrong. */
+export function answered(setup: Setup | string, answer?: Answer | string): Setup;
 /** The part of an address after "#" that carries the set-up. */
 export function toLink(setup: Setup | string): string;
 /** The set-up of such a fragment, with or without "#", or of a whole address. */

@@ -1,7 +1,8 @@
-// The engine for scripts: three texts in, three texts out. index.js makes functions of them.
+// The engine for scripts: texts in, texts out. index.js makes functions of them.
 #include "engine/advice/report.h"
 #include "engine/document/json_text.h"
 #include "engine/document/link.h"
+#include "engine/say/bench_json.h"
 #include "engine/say/refusal.h"
 #include "engine/say/report_json.h"
 
@@ -38,6 +39,29 @@ EMSCRIPTEN_KEEPALIVE const char* module_report(const char* document) {
         return told(read.problems, "");
     const ReportResult result = report(*read.setup);
     return told(result.problems, result.report ? report_json(*result.report, english()) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* module_bench(const char* document) {
+    SetupRead read = read_setup(document);
+    if (!read.setup)
+        return told(read.problems, "");
+    const ReportResult result = report(*read.setup);
+    return told(result.problems,
+                result.report ? bench_json(*result.report, bench(*result.report), english()) : "");
+}
+
+EMSCRIPTEN_KEEPALIVE const char* module_answered(const char* document, const char* answer) {
+    SetupRead read = read_setup(document);
+    if (!read.setup)
+        return told(read.problems, "");
+    const ReportResult result = report(*read.setup);
+    if (!result.report)
+        return told(result.problems, "");
+    const AnswerRead said = read_answer(answer);
+    if (!said.answer)
+        return told(said.problems, "");
+    const Answered after = answered(*result.report, *said.answer);
+    return told(after.problems, after.setup ? write_setup(*after.setup) : "");
 }
 
 EMSCRIPTEN_KEEPALIVE const char* module_to_link(const char* document) {
