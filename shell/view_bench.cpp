@@ -124,11 +124,11 @@ void draw_step(const Desk& desk, const DueStep& due) {
         });
     if (is_end(step.kind))
         return draw_end(desk, due);
-    if (!tunes)
-        draw_step_picture(desk, due);
     for (std::size_t i = 0; i < due.said.cautions.size(); ++i)
         said_line(desk, "job.caution[" + std::to_string(i) + "]", desk.say("bench.caution"),
                   due.said.cautions[i], warning);
+    if (!tunes)
+        draw_step_picture(desk, due);
     space(4.0f);
     draw_asks(desk, due);
     draw_way(desk, due);

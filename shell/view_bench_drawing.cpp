@@ -20,10 +20,15 @@ namespace {
 constexpr float least_large = 64.0f; // px; legible from two metres
 constexpr float turning_s = 2.4f;    // a dial takes so long to show its turn
 
+// The faces are made anew a frame after the bench has opened.
+ImFont* large_face(const Desk& desk) {
+    return desk.theme.fonts.large ? desk.theme.fonts.large : desk.theme.fonts.answer;
+}
+
 // Text that is read from where the guitar lies: as large as one line of it may be, in two lines where that
 // would be too small.
 void large_text(const Desk& desk, std::string_view id, std::string_view name, const std::string& text) {
-    ImFont* font = desk.theme.fonts.large ? desk.theme.fonts.large : desk.theme.fonts.answer;
+    ImFont* font = large_face(desk);
     const float room = ImGui::GetContentRegionAvail().x;
     auto scale_for = [&](std::string_view line) {
         return std::min(1.0f, room / std::max(1.0f, size_of(font, line).x));
@@ -93,21 +98,27 @@ void draw_dials(const Desk& desk, const Step& step) {
         draw_dial(desk, drawing, centre, radius, share * step.turns[i]);
         drawing.label({centre.x, centre.y + radius + 4.0f}, desk.say(names[i]), desk.theme.colours.ink, 0.5f);
     }
-    const std::string& way = desk.kept("job.turns in words", [&] {
-        return desk.say(Phrase(step.turns[0] > 0.0 ? "bench.clockwise" : "bench.counter")
-                            .with("turns", Turns{step.turns[0]})
-                            .with("decimal", number(std::abs(step.turns[0]), 2)));
-    });
-    faint(desk, way);
 }
 
+// The turns large, which way beside them.
 void draw_turn(const Desk& desk, const Step& step) {
-    const std::string& fraction = desk.kept("job.turns", [&] {
+    struct Text {
+        std::string turns, way;
+    };
+    const Text& text = desk.kept("job.turns", [&] {
         const double turns = std::abs(step.turns[0]);
-        return (step.turns[0] > 0.0 ? "+" : "−") +
-               (turns < least_turn ? desk.say(number(turns, 2)) : turns_in_eighths(turns));
+        return Text{turns < least_turn ? desk.say(number(turns, 2)) : turns_in_eighths(turns),
+                    desk.say(Phrase(step.turns[0] > 0.0 ? "bench.clockwise" : "bench.counter")
+                                 .with("decimal", number(turns, 2)))};
     });
-    large_text(desk, "job.turns", desk.say("bench.each_screw"), fraction);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    large_text(desk, "job.turns", text.way, text.turns);
+    const float left = size_of(large_face(desk), text.turns).x + 20.0f, height = ImGui::GetItemRectSize().y;
+    ImFont* font = desk.theme.fonts.answer;
+    const float room = ImGui::GetItemRectSize().x - left;
+    const ImVec2 size = size_of(font, text.way, room);
+    text_at(font, {at.x + left, at.y + 0.5f * (height - size.y)}, desk.theme.colours.ink, text.way, room);
+    desk.controls.check_fit(text.way, size.y, height);
     draw_dials(desk, step);
 }
 

@@ -62,7 +62,12 @@ void draw_finished(const Desk& desk, const DueStep& due) {
             {std::string(desk.say("bench.turns")), both(desk, none), both(desk, due.at.turned)}};
     });
     table(desk, "job.table", desk.say("bench.title"),
-          desk.texts("job.heads", {"bench.title", "ui.before", "text.after"}), rows);
+          desk.kept(
+              "job.heads",
+              [&] {
+                  return Lines{"", std::string(desk.say("ui.before")), std::string(desk.say("text.after"))};
+              }),
+          rows);
     space(8.0f);
     faint(desk, desk.say("bench.next_note"));
     if (wide_button(desk, "job.next", desk.say("bench.next"), ImGui::GetContentRegionAvail().x, 60.0f,

@@ -3,7 +3,6 @@
 #include "shell/interface.h"
 
 #include "engine/advice/bench.h"
-#include "engine/document/job.h"
 #include "tests/headless.h"
 #include "tests/support.h"
 
@@ -135,25 +134,30 @@ TEST_CASE("the whole job is done by its controls, step by step as the engine has
         }
 }
 
-TEST_CASE("a job sent elsewhere goes back step by step too, readings and all") {
-    for (const char* name : {"lower-and-heavier", "small-sag", "three-readings-in"})
-        for (const bool wedge : {false, true}) {
-            Setup setup = example(name);
-            setup.bench = begun(setup, {wedge, false});
-            INFO(name << (wedge ? " with a wedge" : ""));
-            AtTheBench job(setup);
-            std::vector<Setup> stood;
-            for (int i = 0; i < most_steps && !job.at_end(); ++i) {
-                stood.push_back(job.setup());
-                job.do_step();
-            }
-            Setup at = job.setup();
-            for (; !stood.empty(); stood.pop_back()) {
-                REQUIRE(take_back_last_step(at));
-                CHECK(at == stood.back());
-            }
-            CHECK_FALSE(take_back_last_step(at));
-        }
+TEST_CASE("a job sent elsewhere goes back step by step, and forward again") {
+    AtTheBench here(example("lower-and-heavier"));
+    here.go_to(StepKind::wedge_out);
+    Setup sent = here.setup();
+    const std::size_t done = here.steps_done();
+    here.interface.bench().begin(sent); // as a link does: there is nothing to undo
+    CHECK_FALSE(here.interface.bench().can_undo());
+    here.press("job.back");
+    CHECK(here.steps_done() == done - 1);
+    here.press("job.back");
+    CHECK(here.steps_done() == done - 2);
+    CHECK(here.interface.bench().can_undo());
+}
+
+TEST_CASE("the dials turn, unless nothing is to move by itself") {
+    for (const bool calm : {false, true}) {
+        Screen screen = phone;
+        screen.calm = calm;
+        AtTheBench job(example("lower-and-heavier"), screen);
+        job.go_to(StepKind::turn);
+        CHECK(job.interface.unfinished() == !calm);
+        job.draw(screen, 200); // three seconds
+        CHECK_FALSE(job.interface.unfinished());
+    }
 }
 
 TEST_CASE("what is needed is asked for, and nothing goes on without it") {
