@@ -16,8 +16,12 @@ struct BenchScreen {
 
     bool open = false;
     long edition = -1;   // of the set-up that all below belongs to (Workbench::edition)
-    bool begins = false; // the step has just come up
+    bool begins = false; // what fills the screen has just come up
     Shows shows = Shows::step;
+    void show(Shows what) {
+        shows = what;
+        begins = true;
+    }
     // As far as it is typed.
     std::optional<double> tail_mm;
     std::array<std::optional<double>, 2> sides_mm;

@@ -48,7 +48,7 @@ void press_done(const Desk& desk, const DueStep& due) {
     if (!is_last_string(desk, due.bench.step)) {
         ++screen.string;
         screen.begins = true;
-        return desk.bench.look_again();
+        return;
     }
     if (!is_answered(desk, due)) {
         screen.refused = desk.say("bench.missing");
@@ -61,10 +61,10 @@ void press_done(const Desk& desk, const DueStep& due) {
 void go_back(const Desk& desk) {
     BenchScreen& screen = desk.view.at_bench;
     if (screen.shows != BenchScreen::Shows::step) {
-        screen.shows = BenchScreen::Shows::step;
+        screen.show(BenchScreen::Shows::step);
     } else if (screen.string > 0) {
         --screen.string;
-        desk.bench.look_again();
+        screen.begins = true;
     } else if (Setup before = desk.bench.setup(); take_back_last_step(before)) {
         // What was entered before that step comes back with it where it was done on this page.
         const Setup* undone = desk.bench.undone_to();
@@ -164,7 +164,7 @@ void draw_foot(const Desk& desk, const DueStep& due, float done_height) {
                 if (!last)
                     finish_step(desk, answer_typed(desk, due));
                 screen.string = 0;
-                desk.bench.look_again();
+                screen.begins = true;
             }
             ImGui::SameLine(0.0f, 8.0f);
         }
@@ -177,7 +177,7 @@ void draw_foot(const Desk& desk, const DueStep& due, float done_height) {
         ImGui::SameLine();
     }
     if (asks && button(desk, "job.wrong", desk.say("bench.wrong")))
-        screen.shows = BenchScreen::Shows::mishaps;
+        screen.show(BenchScreen::Shows::mishaps);
 }
 
 // Done without aiming: a tap on the lower half, the space bar, Enter, or a foot switch, which sends some key
@@ -245,7 +245,7 @@ void finish_step(const Desk& desk, const Answer& answer) {
     Answered after = answered(desk.bench.report(), answer);
     if (!after.setup) {
         screen.refused = desk.say(after.problems.told.front().why);
-        screen.shows = BenchScreen::Shows::step;
+        screen.show(BenchScreen::Shows::step);
         return;
     }
     if (after.setup->log.size() > desk.bench.setup().log.size())
@@ -254,7 +254,7 @@ void finish_step(const Desk& desk, const Answer& answer) {
                 if (told.kind == WarningKind::reading_unexpected) {
                     screen.doubt = desk.say(sentence_of(told));
                     screen.doubted = std::move(after.setup);
-                    screen.shows = BenchScreen::Shows::doubt;
+                    screen.show(BenchScreen::Shows::doubt);
                     return;
                 }
     desk.bench.begin_step();
@@ -285,6 +285,9 @@ void draw_bench(const Desk& desk) {
     BenchScreen& screen = desk.view.at_bench;
     if (screen.edition != desk.bench.edition())
         begin_anew(desk);
+    const bool begins = std::exchange(screen.begins, false);
+    if (begins)
+        desk.bench.look_again(); // so that it is told, with the controls that it has now
     const ImVec2 all = ImGui::GetContentRegionAvail();
     const float width = std::min(all.x - 32.0f, widest);
     ImGui::SetCursorPos({0.5f * (all.x - width), 8.0f});
@@ -303,7 +306,7 @@ void draw_bench(const Desk& desk) {
     const float foot =
         (has_done ? done_height + between : 0.0f) + desk.theme.target() + 2.0f * between + 6.0f;
     ImGui::BeginChild("step", {0.0f, ImGui::GetContentRegionAvail().y - foot});
-    if (std::exchange(screen.begins, false))
+    if (begins)
         ImGui::SetScrollY(0.0f);
     space(2.0f);
     if (screen.shows == BenchScreen::Shows::step)

@@ -114,7 +114,7 @@ void draw_mishaps(const Desk& desk, const DueStep& due) {
             !wide_button(desk, wrong.id, desk.say(wrong.key), ImGui::GetContentRegionAvail().x, 52.0f, false))
             continue;
         screen.mishap = wrong.mishap;
-        screen.shows = wrong.leads_to;
+        screen.show(wrong.leads_to);
         screen.turned.reset();
         if (wrong.leads_to == Shows::screw)
             screen.turned.emplace();
@@ -127,7 +127,7 @@ void draw_mishaps(const Desk& desk, const DueStep& due) {
     if (claw && wide_button(desk, "job.too_far", desk.say("bench.too_far"), ImGui::GetContentRegionAvail().x,
                             52.0f, false)) {
         screen.turned = due.bench.step.turns;
-        screen.shows = Shows::step;
+        screen.show(Shows::step);
     }
 }
 
@@ -171,7 +171,7 @@ void draw_doubt(const Desk& desk) {
     BenchScreen& screen = desk.view.at_bench;
     const float width = ImGui::GetContentRegionAvail().x;
     if (wide_button(desk, "job.correct", desk.say("bench.correct"), width, 60.0f, true))
-        screen.shows = Shows::step;
+        screen.show(Shows::step);
     if (!wide_button(desk, "job.right", desk.say("bench.right"), width, 60.0f, false))
         return;
     desk.bench.begin_step();

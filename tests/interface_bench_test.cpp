@@ -329,7 +329,7 @@ TEST_CASE("leaving the bench loses nothing, and the button says where it goes on
 }
 
 TEST_CASE("from the end of a job the next one begins where it stands") {
-    AtTheBench job(example("small-sag"));
+    AtTheBench job(example("lower-and-heavier"));
     for (int i = 0; i < most_steps && !job.at_end(); ++i)
         job.do_step();
     REQUIRE(job.find("job.next"));

@@ -186,7 +186,7 @@ TEST_CASE("a reading in a set-up that was refused belongs to what that is mended
 TEST_CASE("a job goes on from where the wanted strings or their tuning were changed in its midst") {
     Setup before = example("lower-and-heavier");
     before.bench.emplace();
-    before.bench->done = {{.kind = StepKind::note}, {.kind = StepKind::slacken}};
+    before.bench->done.resize(2);
     Setup after = before;
     after.next.strings[0].gauge_in = 0.060;
     keep_readings_true(before, after);
@@ -212,7 +212,7 @@ TEST_CASE("the next job begins with what the last one left on the guitar") {
     last.kind = ReadingKind::in_tune;
     last.tail_mm = 0.2;
     last.turns = {-1.5, -2.5};
-    last.springs = {{.hook = 1, .hole = 1}, {.hook = 3, .hole = 3}};
+    last.springs = {{1, 1, {}}, {3, 3, {}}};
     setup.log.push_back(last);
     const Setup before = setup;
     begin_next_job(setup);
