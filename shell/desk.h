@@ -4,6 +4,7 @@
 #include "engine/advice/string_search.h"
 #include "engine/say/words.h"
 #include "engine/say/work_sheet.h"
+#include "shell/bench_screen.h"
 #include "shell/controls.h"
 #include "shell/kept.h"
 #include "shell/picture.h"
@@ -35,7 +36,10 @@ struct ViewState {
     int tuning_step = 0;       // string by string, pass by pass
     std::optional<bool> wedge; // with or without, chosen by hand
     Feel feel = Feel::present; // of the strings searched for
-    std::string wish; // what the platform is asked to do, "" nothing: "print", "share", "notebook", "picture"
+    BenchScreen at_bench;
+    // What the platform is asked to do, "" nothing: "print", "share", "notebook", "picture", "awake" (the
+    // screen is to stay on), "asleep" (it need not).
+    std::string wish;
     std::string picture_of; // id of the drawing that is to be recorded, "" none
     Picture picture;
     std::string picture_svg; // the last one recorded
@@ -53,6 +57,7 @@ struct Desk {
     ViewState& view;
     bool narrow = false;    // one column
     bool in_a_page = false; // a browser's, which can print, share and keep
+    bool calm = false;      // nothing moves by itself
 
     // The text of a key lives as long as the words.
     std::string_view say(std::string_view key) const { return words.text(key); }

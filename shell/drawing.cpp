@@ -123,9 +123,13 @@ void Drawing::label(ImVec2 at, std::string_view text, ImU32 colour, float align)
         picture_->text({x, at.y}, line_of(font, text), colour);
 }
 
-void Drawing::explain(std::string_view title, std::string_view text) const {
+void Drawing::tell(std::string_view title, std::string_view text) const {
     desk_.controls.declare({id_, Role::status, title, text, "", true, low_, high_});
     faint(desk_, text);
+}
+
+void Drawing::explain(std::string_view title, std::string_view text) const {
+    tell(title, text);
     if (desk_.in_a_page && button(desk_, std::string(id_) += ".save", desk_.say("ui.save_picture")))
         desk_.view.picture_of = id_;
     if (!picture_)

@@ -35,6 +35,8 @@ class Drawing {
     // What it shows, in words: under it, for those who cannot see it, and in the picture saved. `title` names
     // it.
     void explain(std::string_view title, std::string_view text) const;
+    // The same, of a drawing that is not to be saved.
+    void tell(std::string_view title, std::string_view text) const;
 
   protected:
     void keep_to(ImVec2 low, ImVec2 high); // the part that is drawn in

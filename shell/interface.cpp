@@ -65,6 +65,14 @@ const std::string& Interface::answer() {
     return answer_in_words(bench_, words_, view_.kept);
 }
 
+std::string Interface::spoken() {
+    std::string all;
+    for (const Control& control : controls_.all())
+        if (view_.at_bench.open && control.role == Role::status)
+            (all += control.value) += ". ";
+    return all.empty() ? answer() : all;
+}
+
 std::string Interface::plain_text() const {
     return bench_.has_answer() ? forum_text(bench_.report(), words_) : "";
 }
@@ -137,8 +145,11 @@ void Interface::frame(const Screen& screen) {
     ImGui::Begin("page", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBringToFrontOnFocus);
-    const Desk desk{bench_, words_, theme_, controls_, view_, screen.width < two_columns, screen.in_a_page};
-    if (desk.narrow)
+    const Desk desk{bench_,           words_,     theme_, controls_, view_, screen.width < two_columns,
+                    screen.in_a_page, screen.calm};
+    if (view_.at_bench.open)
+        draw_bench(desk);
+    else if (desk.narrow)
         draw_narrow(desk);
     else
         draw_wide(desk);
@@ -170,8 +181,10 @@ void Interface::draw_wide(const Desk& desk) {
     auto answer = [&] {
         card(desk, "answer card", [&] {
             draw_answer(desk, false);
-            if (answered)
-                draw_details(desk);
+            if (!answered)
+                return;
+            draw_bench_button(desk, "job.open");
+            draw_details(desk);
         });
         if (!answered)
             return;
@@ -213,6 +226,7 @@ void Interface::draw_narrow(const Desk& desk) {
     rule(desk);
     begin_sheet("sheet", {0.0f, 0.0f}, {16.0f, 10.0f}, true);
     if (bench_.has_answer()) {
+        draw_bench_button(desk, "job.open");
         draw_side_view(desk);
         draw_details(desk);
         rule(desk);

@@ -31,10 +31,12 @@ class Interface {
     // Draws one frame. To be called between ImGui::NewFrame and ImGui::Render.
     void frame(const Screen& screen);
     // Fonts for a pixel density; before the first frame and whenever it changes.
-    void load_fonts(float density) { counterpull::load_fonts(theme_.fonts, density); }
+    void load_fonts(float density) { counterpull::load_fonts(theme_.fonts, density, at_bench()); }
+    // The bench fills the page, and has a large face of its own.
+    bool at_bench() const { return view_.at_bench.open; }
 
     // Whether the next frame will differ though nothing happens meanwhile.
-    bool unfinished() const { return view_.edit_begins || controls_.has_requests(); }
+    bool unfinished() const { return view_.edit_begins || view_.at_bench.moves || controls_.has_requests(); }
 
     ControlList& controls() { return controls_; }
     Workbench& bench() { return bench_; }
@@ -65,6 +67,8 @@ class Interface {
     std::string plain_text() const;
     // The answer as it is shown, in words.
     const std::string& answer();
+    // What is to be heard when it changes: the answer, or the step at the bench.
+    std::string spoken();
 
   private:
     void follow_screen(const Screen& screen);

@@ -188,8 +188,9 @@ bool Window::take_events() {
 void Window::draw(const Screen& screen) {
     if (!has_context_)
         return;
-    if (screen.density != density_) {
+    if (screen.density != density_ || interface_.at_bench() != at_bench_) {
         density_ = screen.density;
+        at_bench_ = interface_.at_bench();
         interface_.load_fonts(density_);
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();

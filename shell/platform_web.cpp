@@ -204,6 +204,11 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_answer() {
     return counterpull::kept(counterpull::page().interface.answer());
 }
 
+// What is to be heard when it changes.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_spoken() {
+    return counterpull::kept(counterpull::page().interface.spoken());
+}
+
 EMSCRIPTEN_KEEPALIVE const char* counterpull_document() {
     return counterpull::kept(counterpull::write_setup(counterpull::page().interface.bench().setup()));
 }

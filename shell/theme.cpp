@@ -19,7 +19,12 @@ constexpr Colours dark = {rgb(0x17191B), rgb(0x202427), rgb(0xECE8DF), rgb(0xA8A
                           rgb(0x3D4347), rgb(0x6CC3C1), rgb(0x0E1B1C), rgb(0x26383A),
                           rgb(0xF2A07B), rgb(0x4A3D2B), rgb(0x9AA3A9), rgb(0x77736A)};
 
-ImFont* add_face(const unsigned char* face, unsigned int size, float pixels, float density) {
+// Notes with their accidentals, cents and turns.
+constexpr ImWchar large_ranges[] = {' ', ' ', '#', '#', '+',  '9',  'A',    'H',    'b',    'b',    'e', 'e',
+                                    'i', 'i', 's', 's', 0xBC, 0xBE, 0x215B, 0x215E, 0x2212, 0x2212, 0};
+
+ImFont* add_face(const unsigned char* face, unsigned int size, float pixels, float density,
+                 const ImWchar* ranges = face_ranges) {
     ImFontConfig config;
     config.FontDataOwnedByAtlas = false;
     config.RasterizerDensity = density;
@@ -27,7 +32,7 @@ ImFont* add_face(const unsigned char* face, unsigned int size, float pixels, flo
     config.OversampleV = 1;
     // The atlas only reads it.
     return ImGui::GetIO().Fonts->AddFontFromMemoryTTF(const_cast<unsigned char*>(face),
-                                                      static_cast<int>(size), pixels, &config, face_ranges);
+                                                      static_cast<int>(size), pixels, &config, ranges);
 }
 
 ImVec4 vec(ImU32 colour) {
@@ -53,12 +58,14 @@ ImU32 faded(ImU32 colour, float opacity) {
     return (colour & ~IM_COL32_A_MASK) | (alpha << IM_COL32_A_SHIFT);
 }
 
-void load_fonts(Fonts& fonts, float rasterizer_density) {
+void load_fonts(Fonts& fonts, float rasterizer_density, bool large) {
     ImGui::GetIO().Fonts->Clear();
     fonts.body = add_face(body_face, body_face_size, 16.0f, rasterizer_density);
     fonts.strong = add_face(strong_face, strong_face_size, 16.0f, rasterizer_density);
     fonts.small = add_face(body_face, body_face_size, 14.0f, rasterizer_density);
     fonts.answer = add_face(strong_face, strong_face_size, 22.0f, rasterizer_density);
+    fonts.large =
+        large ? add_face(strong_face, strong_face_size, 88.0f, rasterizer_density, large_ranges) : nullptr;
     ImGui::GetIO().Fonts->Build();
 }
 

@@ -31,6 +31,7 @@ struct Fonts {
     ImFont* strong = nullptr; // 16 px, semibold
     ImFont* small = nullptr;  // 14 px
     ImFont* answer = nullptr; // 23 px, semibold
+    ImFont* large = nullptr;  // 88 px, notes and numbers only; there while it is needed
 };
 
 struct Theme {
@@ -46,8 +47,9 @@ struct Theme {
 // A colour with another opacity, 0 to 1.
 ImU32 faded(ImU32 colour, float opacity);
 
-// Loads the faces that were cut for the project (CMake target `fonts`) at whole pixel sizes.
-void load_fonts(Fonts& fonts, float rasterizer_density);
+// Loads the faces that were cut for the project (CMake target `fonts`) at whole pixel sizes; with `large`,
+// what the bench shows from afar.
+void load_fonts(Fonts& fonts, float rasterizer_density, bool large);
 
 // Puts the theme into Dear ImGui's style.
 void apply(const Theme& theme);

@@ -56,6 +56,7 @@ void draw_step(const Desk& desk, const StepText& step) {
 
 void draw_sheet(const Desk& desk) {
     const Report& report = desk.bench.report();
+    draw_bench_button(desk, "job.open_sheet");
     const bool wedge_possible = report.wedge.has_value();
     bool wedge = desk.way().wedge;
     if (wedge_possible && toggle(desk, "worksheet.wedge", desk.say("sheet.with_wedge"), wedge))

@@ -89,16 +89,34 @@ struct Scene {
         }
     }
 
+    void draw_bridge(const Shape& shape, const Attitude& attitude) const {
+        draw_springs(attitude);
+        for (const auto* part : {&shape.block, &shape.plate}) {
+            canvas.filled(placed(canvas, *part, attitude), faded(c.accent, 0.85f));
+            canvas.lines(placed(canvas, *part, attitude), true, c.accent, 1.5f);
+        }
+    }
+
+    // As the wedge holds it; the wedge between block and body.
+    void draw_wedged(bool neck_side) const {
+        draw_body();
+        const Attitude wanted(radians_from_degrees(report.carried_out.angle_deg));
+        draw_bridge(shape_of(assembly), wanted);
+        draw_strings(wanted);
+        canvas.dot(canvas.at(0.0, 0.0), 3.0f, c.ink);
+        const double back = mm_from_metres(assembly.bridge.block_setback_m);
+        const double from = neck_side ? 6.8 - back : -24.0 - back, to = neck_side ? 22.0 - back : -6.8 - back;
+        canvas.filled({canvas.at(from, neck_side ? -12.0 : -14.0), canvas.at(from, -24.0),
+                       canvas.at(to, -24.0), canvas.at(to, neck_side ? -14.0 : -12.0)},
+                      c.warning);
+    }
+
     void draw() const {
         const Attitude after(radians_from_degrees(report.carried_out.angle_deg) * times);
         const Attitude alone(radians_from_degrees(report.untouched.angle_deg) * times);
         const Shape shape = shape_of(assembly);
         draw_body();
-        draw_springs(after);
-        for (const auto* part : {&shape.block, &shape.plate}) {
-            canvas.filled(placed(canvas, *part, after), faded(c.accent, 0.85f));
-            canvas.lines(placed(canvas, *part, after), true, c.accent, 1.5f);
-        }
+        draw_bridge(shape, after);
         for (const auto* part : {&shape.block, &shape.plate})
             canvas.dashed(placed(canvas, *part, alone), c.ink, 1.4f);
         draw_strings(after);
@@ -108,11 +126,40 @@ struct Scene {
 
 } // namespace
 
+namespace {
+
+const Assembly& assembly_seen(const Desk& desk) {
+    return desk.kept("side view", [&] {
+        const Setup& setup = desk.bench.answered();
+        return assembly_of(setup, fitting_next(setup, desk.bench.report().carried_out.placed));
+    });
+}
+
+} // namespace
+
+void draw_wedge(const Desk& desk, WedgeSide side) {
+    const Assembly& assembly = assembly_seen(desk);
+    const Canvas canvas(desk, "wedge", static_cast<float>(-mm_from_metres(assembly.bridge.tail_m) - 8.0),
+                        44.0f, -49.0f, 16.0f, desk.narrow ? 190.0f : 220.0f);
+    ImGui::PushClipRect(canvas.low(), canvas.high(), true);
+    const double claw_mm = mm_from_metres(desk.bench.report().carried_out.claw.x_m);
+    const bool neck = side == WedgeSide::neck;
+    Scene{desk,
+          assembly,
+          desk.bench.report(),
+          canvas,
+          1.0,
+          claw_mm,
+          -mm_from_metres(assembly.claw.depth_m),
+          claw_mm + 12.0}
+        .draw_wedged(neck);
+    ImGui::PopClipRect();
+    canvas.tell(desk.say("ui.side_view"), desk.say(neck ? "bench.wedge_neck" : "bench.wedge_tail"));
+}
+
 void draw_side_view(const Desk& desk) {
-    const Setup& setup = desk.bench.answered();
     const Report& report = desk.bench.report();
-    const Assembly& assembly = desk.kept(
-        "side view", [&] { return assembly_of(setup, fitting_next(setup, report.carried_out.placed)); });
+    const Assembly& assembly = assembly_seen(desk);
     const double claw_mm = mm_from_metres(hook_at(assembly.claw, report.carried_out.claw, 0.0).x);
     const double tail_mm = mm_from_metres(assembly.bridge.tail_m);
     const double depth_mm = mm_from_metres(std::max(assembly.bridge.block_depth_m, assembly.claw.depth_m));

@@ -12,12 +12,19 @@ void draw_answer(const Desk& desk, bool pinned);
 // The sentence itself, or that there is none.
 const std::string& answer_in_words(const Workbench& bench, const Words& words, Kept& kept);
 void draw_details(const Desk& desk);
+// The job, a step at a time, in place of the page; and the button that leads there.
+void draw_bench(const Desk& desk);
+void draw_bench_button(const Desk& desk, std::string_view id);
 void draw_choices(const Desk& desk); // spring arrangements compared, each to be taken
 // Where the player has chosen springs: which, and a button that goes back to what is recommended.
 void draw_chosen(const Desk& desk);
 void draw_pulls(const Desk& desk); // string by string
 void draw_side_view(const Desk& desk);
 void draw_back_view(const Desk& desk);
+// Steps of the bench, drawn: springs that come off and go on, and where the wedge goes.
+void draw_springs_to_move(const Desk& desk, const Arrangement& fitted, const Arrangement& off,
+                          const Arrangement& on);
+void draw_wedge(const Desk& desk, WedgeSide side);
 void draw_guitar(const Desk& desk);
 void draw_now(const Desk& desk);
 void draw_next(const Desk& desk);

@@ -54,6 +54,7 @@ void Workbench::put(Setup setup) {
 
 void Workbench::solve_anew() {
     ++revision_;
+    ++edition_;
     unsolved_ = true;
     sets_.clear();
     history_.reset();
@@ -116,6 +117,11 @@ void Workbench::drop_draft(std::string_view path) {
         return;
     drafts_.erase(found);
     ++revision_;
+}
+
+void Workbench::drop_drafts_of(std::string_view begin) {
+    if (std::erase_if(drafts_, [&](const auto& draft) { return draft.first.starts_with(begin); }) > 0)
+        ++revision_;
 }
 
 const std::string* Workbench::draft_at(std::string_view path) const {

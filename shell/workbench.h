@@ -25,6 +25,11 @@ class Workbench {
     // Grows with every change of the set-up or of what is refused.
     long revision() const { return revision_; }
 
+    // Grows with every change of the set-up alone.
+    long edition() const { return edition_; }
+    // What is shown beside the set-up is not what it was.
+    void look_again() { ++revision_; }
+
     // For the last answer; searched once for each feel asked for.
     const std::vector<FoundSet>& sets_that_need_no_turns(Feel feel);
 
@@ -61,11 +66,14 @@ class Workbench {
     bool can_undo() const { return !undone_to_.empty(); }
     bool can_redo() const { return !redone_to_.empty(); }
     void undo() { go(undone_to_, redone_to_); }
+    // What undo leads to; nothing where there is nothing to undo.
+    const Setup* undone_to() const { return undone_to_.empty() ? nullptr : &undone_to_.back(); }
     void redo() { go(redone_to_, undone_to_); }
 
     // A text typed at a path that is no value (yet): kept at its field, with the reason.
     void draft(const std::string& path, const std::string& text, Phrase why);
     void drop_draft(std::string_view path);
+    void drop_drafts_of(std::string_view begin); // of every path that begins so
     // The text standing at a path, if it is a draft.
     const std::string* draft_at(std::string_view path) const;
     // Why the value at a path is refused, or nothing.
@@ -101,7 +109,7 @@ class Workbench {
     mutable bool unsolved_ = true;
     std::map<std::string, Draft, std::less<>> drafts_;
     const BridgePreset* bridge_preset_ = nullptr;
-    long revision_ = 0;
+    long revision_ = 0, edition_ = 0;
     std::vector<Setup> undone_to_, redone_to_;
     bool step_begun_ = false;
     std::map<Feel, std::vector<FoundSet>> sets_;

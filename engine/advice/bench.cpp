@@ -168,17 +168,6 @@ void correct_now(Setup& setup, const Answer& answer) {
     setup.now.tail_sides_mm = answer.tail_sides_mm;
 }
 
-BenchSetup begun(const Setup& setup, Way way) {
-    BenchSetup bench;
-    bench.way = way.wedge ? BenchWay::wedge : BenchWay::plain;
-    bench.test = way.test;
-    if (!setup.log.empty()) {
-        const AtBench at = as_it_stands(setup);
-        bench.before = {at.turned, at.springs, at.next_on};
-    }
-    return bench;
-}
-
 StepDone done_of(const Step& step, const Answer& answer) {
     StepDone done = as_told(step);
     if (answer.turned)
@@ -197,6 +186,17 @@ StepDone done_of(const Step& step, const Answer& answer) {
 }
 
 } // namespace
+
+BenchSetup begun(const Setup& setup, Way way) {
+    BenchSetup bench;
+    bench.way = way.wedge ? BenchWay::wedge : BenchWay::plain;
+    bench.test = way.test;
+    if (!setup.log.empty()) {
+        const AtBench at = as_it_stands(setup);
+        bench.before = {at.turned, at.springs, at.next_on};
+    }
+    return bench;
+}
 
 Bench bench(const Report& report) {
     const Setup& setup = report.setup();

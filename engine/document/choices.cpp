@@ -21,6 +21,9 @@ constexpr double same_pitch_mm = 0.006;
 // A reading stays this far from the end of what a bridge can do.
 constexpr double off_the_stop_mm = 0.5;
 
+// Turns of thread that a document may say are left.
+constexpr double most_thread = 40.0;
+
 // Another kind counts for more than all dimensions together.
 constexpr int another_kind = 10;
 
@@ -61,6 +64,14 @@ std::size_t strings_of(const Setup& setup) {
 }
 
 void keep_readings_true(const Setup& before, Setup& after) {
+    // A step done at the bench changes neither.
+    if (after.bench && !after.bench->done.empty()) {
+        const auto by_now = static_cast<int>(after.bench->done.size());
+        if (after.next.strings != before.next.strings)
+            after.bench->strings_since = by_now;
+        if (after.next.tuning != before.next.tuning || after.next.offset_cents != before.next.offset_cents)
+            after.bench->tuning_since = by_now;
+    }
     for (std::size_t e = 0; e < after.log.size(); ++e) {
         Reading& entry = after.log[e];
         OwnStrings meant = meant_by(entry, after);
@@ -72,6 +83,28 @@ void keep_readings_true(const Setup& before, Setup& after) {
         if (was != meant && is_accepted(before))
             entry.own = std::move(was);
     }
+}
+
+void begin_next_job(Setup& setup) {
+    const auto last = std::find_if(setup.log.rbegin(), setup.log.rend(), [](const Reading& entry) {
+        return entry.kind == ReadingKind::in_tune && entry.tail_mm;
+    });
+    if (last == setup.log.rend())
+        return;
+    BaySetup& bay = setup.guitar.bay;
+    const double turned = 0.5 * (last->turns[0] + last->turns[1]);
+    bay.turns_in_left = std::clamp(bay.turns_in_left - turned, 0.0, most_thread);
+    bay.turns_out_left = std::clamp(bay.turns_out_left + turned, 0.0, most_thread);
+    NowSetup now;
+    now.tuning = setup.next.tuning;
+    now.offset_cents = setup.next.offset_cents;
+    now.strings = setup.next.strings;
+    now.springs = last->springs;
+    now.tail_mm = *last->tail_mm;
+    setup.now = std::move(now);
+    setup.next.springs.reset();
+    setup.log.clear();
+    setup.bench.reset();
 }
 
 void change_string_count(Setup& setup, std::size_t strings) {

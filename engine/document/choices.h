@@ -13,9 +13,16 @@ std::size_t strings_of(const Setup& setup);
 
 // A reading stays one of the strings and the tuning it was taken on. Where an edit has changed what "now" or
 // "next" mean, entries of the log that refer to it carry from then on what it meant `before` (Reading::own);
-// those that say so and what it means again need not any more. A set-up that was refused before says nothing
+// those that say so and what it means again need not any more. A job begun goes on from the step where the
+// wanted strings or their tuning were changed (BenchSetup). A set-up that was refused before says nothing
 // worth keeping: its entries belong to what it is mended into.
 void keep_readings_true(const Setup& before, Setup& after);
+
+// The guitar as the job leaves it becomes "now": its strings and tuning, the springs and the tail of the
+// last reading, the thread that the turns left. Title, guitar and what is wanted stay; readings, job and
+// chosen springs go. What readings had taught of the guitar goes with them. Nothing changes where nothing was
+// read.
+void begin_next_job(Setup& setup);
 
 // Gives now and next a set, a tuning and dimensions for another number of strings, and drops the readings.
 // From a guitar to a bass (four or five strings) or back the scale becomes what is usual of that. Nothing

@@ -183,6 +183,59 @@ TEST_CASE("a reading in a set-up that was refused belongs to what that is mended
     CHECK(after == example("three-readings-in"));
 }
 
+TEST_CASE("a job goes on from where the wanted strings or their tuning were changed in its midst") {
+    Setup before = example("lower-and-heavier");
+    before.bench.emplace();
+    before.bench->done.resize(2);
+    Setup after = before;
+    after.next.strings[0].gauge_in = 0.060;
+    keep_readings_true(before, after);
+    CHECK(after.bench->strings_since == 2);
+    CHECK(after.bench->tuning_since == 0);
+    after = before;
+    after.next.offset_cents.values = {-10.0};
+    keep_readings_true(before, after);
+    CHECK(after.bench->strings_since == 0);
+    CHECK(after.bench->tuning_since == 2);
+    before.bench->done.clear(); // nothing is done that could be undone by it
+    after = before;
+    after.next.tuning = notes_of("D2 G2 C3 F3 A3 D4");
+    keep_readings_true(before, after);
+    CHECK(after.bench == before.bench);
+}
+
+TEST_CASE("the next job begins with what the last one left on the guitar") {
+    Setup setup = example("three-readings-in");
+    setup.bench.emplace();
+    setup.next.springs = setup.now.springs;
+    Reading last = setup.log.back();
+    last.kind = ReadingKind::in_tune;
+    last.tail_mm = 0.2;
+    last.turns = {-1.5, -2.5};
+    last.springs = {{1, 1, {}}, {3, 3, {}}};
+    setup.log.push_back(last);
+    const Setup before = setup;
+    begin_next_job(setup);
+    CHECK(setup.title == before.title);
+    CHECK(setup.now.strings == before.next.strings);
+    CHECK(setup.now.tuning == before.next.tuning);
+    CHECK(setup.now.offset_cents == before.next.offset_cents);
+    CHECK(setup.now.springs == last.springs);
+    CHECK(setup.now.tail_mm == 0.2);
+    CHECK(setup.now.in_tune);
+    CHECK(setup.log.empty());
+    CHECK_FALSE(setup.bench);
+    CHECK_FALSE(setup.next.springs);
+    CHECK(setup.guitar.bay.turns_in_left == Approx(before.guitar.bay.turns_in_left + 2.0));
+    CHECK(setup.guitar.bay.turns_out_left == Approx(before.guitar.bay.turns_out_left - 2.0));
+    const Report told = answered(setup);
+    CHECK(std::abs(told.solution.more_turns()) < 0.5); // level but for the 0.2 mm
+
+    Setup unread = example("small-sag");
+    begin_next_job(unread);
+    CHECK(unread == example("small-sag"));
+}
+
 TEST_CASE("what a preset gave is found under its name, and what nothing gave is not") {
     for (const StringSetPreset& preset : presets().string_sets) {
         REQUIRE(matching_set(preset.strings));

@@ -1,5 +1,6 @@
 // Starts the program and carries between it and the page.
 import { load } from "./load.js";
+import { stayAwake } from "./awake.js";
 import { begin, changed, edit, openGuitar } from "./address.js";
 import { takeFiles } from "./files.js";
 import { pageText, speak, tellLanguage } from "./language.js";
@@ -40,7 +41,7 @@ globalThis.Module = {
     }
     if (different) {
       inWords();
-      document.getElementById("spoken").textContent = ask("answer");
+      document.getElementById("spoken").textContent = ask("spoken");
       changed();
     }
     if (controlsDiffer || operated()) mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
@@ -48,6 +49,7 @@ globalThis.Module = {
     const wish = ask("wish");
     // Not from inside the frame: printing waits for its dialog.
     if (wish === "print") setTimeout(() => window.print());
+    if (wish === "awake" || wish === "asleep") stayAwake(wish === "awake");
     if (wish === "share") setTimeout(() => share(ask("answer")));
     if (wish === "notebook") openNotebook().catch(notLoaded);
     if (wish === "picture") openPicture().catch(notLoaded);

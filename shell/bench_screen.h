@@ -1,0 +1,41 @@
+// The bench on the screen: what of it is no part of the set-up.
+#pragma once
+
+#include "engine/document/answer.h"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace counterpull {
+
+struct BenchScreen {
+    // What fills the screen: the step, or a question that comes between.
+    enum class Shows { step, mishaps, string, hook, screw, doubt };
+
+    bool open = false;
+    long edition = -1;   // of the set-up that all below belongs to (Workbench::edition)
+    bool begins = false; // what fills the screen has just come up
+    Shows shows = Shows::step;
+    void show(Shows what) {
+        shows = what;
+        begins = true;
+    }
+    // As far as it is typed.
+    std::optional<double> tail_mm;
+    std::array<std::optional<double>, 2> sides_mm;
+    std::vector<std::optional<double>> cents;
+    std::optional<std::array<double, 2>> turned; // nothing: as told
+    bool both_sides = false, out_of_tune = false;
+    Mishap mishap = Mishap::screw_hard; // that the question is about
+    std::size_t string = 0;             // of a step that tunes, in its order
+    std::optional<Setup> doubted;       // the set-up after the step, if what was read is right
+    std::string doubt, refused;         // in words
+    float moved_s = 0.0f;               // since its drawing began to move
+    bool moves = false;                 // it still does
+    double deaf_until = 0.0;            // taps and keys that come sooner belong to what was done before
+    bool framed = false;                // the keyboard is on a control
+};
+
+} // namespace counterpull

@@ -1,0 +1,41 @@
+// What the files of the bench view share.
+#pragma once
+
+#include "engine/advice/bench.h"
+#include "engine/say/bench_json.h"
+#include "shell/desk.h"
+
+namespace counterpull {
+
+// The step that is due, in words.
+struct DueStep {
+    Bench bench;
+    AtBench at;
+    BenchSaid said;
+    std::string head; // "Step 5 of about 13"
+};
+const DueStep& due_step(const Desk& desk);
+
+// A button over the width given, high enough for a thumb; its label may take two lines.
+bool wide_button(const Desk& desk, std::string_view id, std::string_view label, float width, float height,
+                 bool primary);
+
+// Takes the step as done, or as gone wrong, unless what was read is to be asked about first.
+void finish_step(const Desk& desk, const Answer& answer);
+
+// view_bench_asks.cpp
+void draw_asks(const Desk& desk, const DueStep& due);
+bool is_answered(const Desk& desk, const DueStep& due);
+Answer answer_typed(const Desk& desk, const DueStep& due);
+void draw_question(const Desk& desk, const DueStep& due); // any part but the step itself
+
+// view_bench_drawing.cpp
+void draw_step_picture(const Desk& desk, const DueStep& due);
+// As a clip-on tuner names what sounds so many cents above a note.
+std::string tuner_shows(const Desk& desk, const Pitch& note, double cents);
+
+// view_bench_end.cpp
+void draw_way(const Desk& desk, const DueStep& due); // before anything is done
+void draw_end(const Desk& desk, const DueStep& due); // finished, or cannot
+
+} // namespace counterpull
