@@ -115,11 +115,9 @@ void said_line(const Desk& desk, std::string_view id, std::string_view name, con
 
 void draw_step(const Desk& desk, const DueStep& due) {
     const Step& step = due.bench.step;
-    const bool tunes = step.kind == StepKind::tune;
-    if (tunes)
-        draw_step_picture(desk, due);
+    const bool aims = draw_step_aim(desk, due);
     said_line(
-        desk, "job.say", due.head, due.said.say, tunes ? body : [](const Desk& d, std::string_view text) {
+        desk, "job.say", due.head, due.said.say, aims ? body : [](const Desk& d, std::string_view text) {
             paragraph(d, text, d.theme.fonts.answer, d.theme.colours.ink);
         });
     if (is_end(step.kind))
@@ -127,8 +125,7 @@ void draw_step(const Desk& desk, const DueStep& due) {
     for (std::size_t i = 0; i < due.said.cautions.size(); ++i)
         said_line(desk, "job.caution[" + std::to_string(i) + "]", desk.say("bench.caution"),
                   due.said.cautions[i], warning);
-    if (!tunes)
-        draw_step_picture(desk, due);
+    draw_step_picture(desk, due);
     space(4.0f);
     draw_asks(desk, due);
     draw_way(desk, due);

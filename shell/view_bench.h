@@ -30,6 +30,8 @@ Answer answer_typed(const Desk& desk, const DueStep& due);
 void draw_question(const Desk& desk, const DueStep& due); // any part but the step itself
 
 // view_bench_drawing.cpp
+// What the tuner shall show, large, where the step goes by that; false where it does not.
+bool draw_step_aim(const Desk& desk, const DueStep& due);
 void draw_step_picture(const Desk& desk, const DueStep& due);
 // As a clip-on tuner names what sounds so many cents above a note.
 std::string tuner_shows(const Desk& desk, const Pitch& note, double cents);

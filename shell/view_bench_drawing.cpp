@@ -162,7 +162,6 @@ void draw_turn_until(const Desk& desk, const Step& step) {
     draw_aim(desk, desk.kept("job.stop", [&] {
         return aim_of(desk, Phrase("bench.until").with("string", step.string), step.string, step.cents);
     }));
-    draw_dials(desk, step);
 }
 
 } // namespace
@@ -172,6 +171,15 @@ std::string tuner_shows(const Desk& desk, const Pitch& note, double cents) {
     return desk.say(shown.note) + " " + desk.say(signed_number(shown.cents, 0));
 }
 
+bool draw_step_aim(const Desk& desk, const DueStep& due) {
+    const Step& step = due.bench.step;
+    if (step.kind == StepKind::tune)
+        draw_tune(desk, step);
+    else if (step.kind == StepKind::turn_until)
+        draw_turn_until(desk, step);
+    return step.kind == StepKind::tune || step.kind == StepKind::turn_until;
+}
+
 void draw_step_picture(const Desk& desk, const DueStep& due) {
     const Step& step = due.bench.step;
     desk.view.at_bench.moves = false;
@@ -179,9 +187,7 @@ void draw_step_picture(const Desk& desk, const DueStep& due) {
     case StepKind::turn:
         return draw_turn(desk, step);
     case StepKind::turn_until:
-        return draw_turn_until(desk, step);
-    case StepKind::tune:
-        return draw_tune(desk, step);
+        return draw_dials(desk, step);
     case StepKind::springs:
         return draw_springs_to_move(desk, due.at.springs, step.off, step.on);
     case StepKind::wedge_in:

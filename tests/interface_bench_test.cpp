@@ -91,8 +91,10 @@ void check_layout(AtTheBench& job) {
         if (job.screen.touch && control.role != Role::status)
             CHECK(control.high.y - control.low.y >= 44.0f);
     }
-    if (const Control* aim = job.find("job.aim"))
+    if (const Control* aim = job.find("job.aim")) {
         CHECK(aim->high.y - aim->low.y >= 64.0f);
+        CHECK(aim->high.y <= job.find("job.done")->low.y); // in sight
+    }
 }
 
 } // namespace
