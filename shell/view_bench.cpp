@@ -314,12 +314,11 @@ void draw_bench(const Desk& desk) {
     else
         draw_question(desk, due);
     ImGui::EndChild();
-    const bool was_open = screen.open, was_step = has_done;
     const long edition = desk.bench.edition();
     draw_foot(desk, due, done_height);
     const bool unaimed = is_done_unaimed(desk);
     // A control may have done it in this very frame.
-    if (unaimed && was_open && was_step && screen.open && screen.shows == BenchScreen::Shows::step &&
+    if (unaimed && has_done && screen.open && screen.shows == BenchScreen::Shows::step &&
         edition == desk.bench.edition())
         press_done(desk, due);
     ImGui::EndChild();

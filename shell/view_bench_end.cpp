@@ -91,7 +91,7 @@ void draw_way(const Desk& desk, const DueStep& due) {
     for (const WayText& other : texts.others)
         if (wide_button(desk, other.id, other.text, ImGui::GetContentRegionAvail().x, 52.0f, false)) {
             desk.bench.begin_step();
-            desk.bench.edit([&](Setup& s) { s.bench = begun(s, other.way); });
+            desk.bench.edit([&](Setup& s) { s.bench = begin_job(s, other.way); });
             return;
         }
 }

@@ -233,7 +233,7 @@ TEST_CASE("each thing that goes wrong has a way on") {
     for (const Case& it : cases) {
         INFO(it.pressed.front());
         Setup setup = example("lower-and-heavier");
-        setup.bench = begun(setup, {true, false});
+        setup.bench = begin_job(setup, {true, false});
         AtTheBench job(setup);
         job.go_to(it.at);
         const std::size_t before = job.steps_done();

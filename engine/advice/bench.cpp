@@ -187,7 +187,7 @@ StepDone done_of(const Step& step, const Answer& answer) {
 
 } // namespace
 
-BenchSetup begun(const Setup& setup, Way way) {
+BenchSetup begin_job(const Setup& setup, Way way) {
     BenchSetup bench;
     bench.way = way.wedge ? BenchWay::wedge : BenchWay::plain;
     bench.test = way.test;
@@ -224,7 +224,7 @@ Answered answered(const Report& report, const Answer& answer) {
 
     Setup setup = before;
     if (!setup.bench)
-        setup.bench = begun(setup, way);
+        setup.bench = begin_job(setup, way);
     const StepDone done = done_of(step, answer);
     AtBench after = at;
     after.take(done);

@@ -19,7 +19,7 @@ struct Bench {
 Bench bench(const Report& report);
 
 // A job of which nothing is done yet, to be done in that way.
-BenchSetup begun(const Setup& setup, Way way);
+BenchSetup begin_job(const Setup& setup, Way way);
 
 struct Answered {
     std::optional<Setup> setup; // present exactly where there is no problem

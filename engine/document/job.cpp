@@ -1,14 +1,16 @@
 #include "engine/document/job.h"
 
 #include <algorithm>
+#include <optional>
+#include <utility>
 
 namespace counterpull {
 
 namespace {
 
-bool touches(const StepDone& done) {
-    return done.happened || (done.kind != StepKind::note && done.kind != StepKind::tune &&
-                             done.kind != StepKind::read && done.kind != StepKind::wait);
+// Where the screws are, or what kind of reading comes next, is another from such a step on.
+bool ends_a_run(const StepDone& done) {
+    return done.turned || done.kind == StepKind::test || done.kind == StepKind::wedge_out;
 }
 
 // Readings at the end of the log, of that kind and with the screws where they stand.
@@ -25,21 +27,22 @@ std::size_t newest_of(const std::vector<Reading>& log, ReadingKind kind) {
     return count;
 }
 
-// Readings in tune that the steps before the last must have entered since the guitar was touched; more than
-// any where it was not.
-std::size_t readings_due_before(const std::vector<StepDone>& done) {
-    std::size_t count = 0;
-    std::size_t waiting = 0; // readings whose tuning is still to be found, further back
-    for (std::size_t i = done.size() - 1; i-- > 0;) {
-        if (touches(done[i]))
-            return count;
-        waiting += done[i].kind == StepKind::read;
-        if (done[i].kind != StepKind::tune)
-            continue;
-        count += done[i].how == TuneHow::plain ? waiting : 0;
-        waiting = 0;
+// How many readings in tune the steps before the last have entered one after the other; nothing where that
+// cannot be told, since there were readings before the job or one that might be left out.
+std::optional<std::size_t> readings_in_a_row(const BenchSetup& bench) {
+    std::size_t count = 0, waiting = 0; // those whose tuning is still to be found, further back
+    for (std::size_t i = bench.done.size() - 1; i-- > 0;) {
+        const StepDone& done = bench.done[i];
+        const bool tuned = !done.happened && done.kind == StepKind::tune;
+        if (!done.happened && done.kind == StepKind::wait)
+            return std::nullopt;
+        if (ends_a_run(done) || (waiting > 0 && done.kind != StepKind::read && done.how != TuneHow::plain))
+            return count; // what waits was read before tuning finely: of another kind
+        waiting += !done.happened && done.kind == StepKind::read;
+        if (tuned)
+            count += std::exchange(waiting, 0);
     }
-    return done.size() + 1;
+    return bench.before ? std::nullopt : std::optional(count);
 }
 
 std::size_t entered_by_last_step(const Setup& setup) {
@@ -58,7 +61,7 @@ std::size_t entered_by_last_step(const Setup& setup) {
     case StepKind::read:
         return newest == ReadingKind::after_pass ? newest_of(log, newest) : 1;
     case StepKind::wait:
-        return newest_of(log, ReadingKind::in_tune) > readings_due_before(done);
+        return newest_of(log, ReadingKind::in_tune) > readings_in_a_row(*setup.bench).value_or(log.size());
     default:
         return 0;
     }
