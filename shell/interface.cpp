@@ -69,7 +69,7 @@ std::string Interface::spoken() {
     std::string all;
     for (const Control& control : controls_.all())
         if (view_.at_bench.open && control.role == Role::status)
-            (all += control.value) += ". ";
+            (all += control.value) += control.value.ends_with('.') ? " " : ". ";
     return all.empty() ? answer() : all;
 }
 
