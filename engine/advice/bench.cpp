@@ -240,6 +240,7 @@ Answered answered(const Report& report, const Answer& answer) {
         setup.log.push_back(entry_of(setup, step, answer, after));
     else if (step.kind == StepKind::note)
         correct_now(setup, answer);
+    setup.bench->done.back().entered = static_cast<int>(setup.log.size() - before.log.size());
     Answered result;
     check_setup(setup, result.problems);
     if (result.problems.none())

@@ -91,20 +91,26 @@ void begin_next_job(Setup& setup) {
     });
     if (last == setup.log.rend())
         return;
-    BaySetup& bay = setup.guitar.bay;
-    const double turned = 0.5 * (last->turns[0] + last->turns[1]);
-    bay.turns_in_left = std::clamp(bay.turns_in_left - turned, 0.0, most_thread);
-    bay.turns_out_left = std::clamp(bay.turns_out_left + turned, 0.0, most_thread);
+    const Setup before = setup;
+    const std::array<double, 2> turned = last->turns;
     NowSetup now;
     now.tuning = setup.next.tuning;
     now.offset_cents = setup.next.offset_cents;
     now.strings = setup.next.strings;
     now.springs = last->springs;
     now.tail_mm = *last->tail_mm;
+    setup.log.erase(last.base(), setup.log.end());
     setup.now = std::move(now);
     setup.next.springs.reset();
-    setup.log.clear();
     setup.bench.reset();
+    keep_readings_true(before, setup);
+    for (Reading& entry : setup.log)
+        for (std::size_t screw = 0; screw < 2; ++screw)
+            entry.turns[screw] -= turned[screw];
+    BaySetup& bay = setup.guitar.bay;
+    const double mean = 0.5 * (turned[0] + turned[1]);
+    bay.turns_in_left = std::clamp(bay.turns_in_left - mean, 0.0, most_thread);
+    bay.turns_out_left = std::clamp(bay.turns_out_left + mean, 0.0, most_thread);
 }
 
 void change_string_count(Setup& setup, std::size_t strings) {

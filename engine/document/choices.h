@@ -19,9 +19,9 @@ std::size_t strings_of(const Setup& setup);
 void keep_readings_true(const Setup& before, Setup& after);
 
 // The guitar as the job leaves it becomes "now": its strings and tuning, the springs and the tail of the
-// last reading, the thread that the turns left. Title, guitar and what is wanted stay; readings, job and
-// chosen springs go. What readings had taught of the guitar goes with them. Nothing changes where nothing was
-// read.
+// last reading, the thread that the turns left. Title, guitar and what is wanted stay; job and chosen
+// springs go. The readings stay, with the strings that they were read on and their turns counted from the new
+// "now": what they taught is kept. Nothing changes where nothing was read.
 void begin_next_job(Setup& setup);
 
 // Gives now and next a set, a tuning and dimensions for another number of strings, and drops the readings.

@@ -213,6 +213,11 @@ constexpr Field step_fields[] = {
     {.key = "happened", .member = member<&StepDone::happened>, .names = mishap_names, .since = 'B'},
     {.key = "string", .member = member<&StepDone::string>, .range = {1, 12}, .since = 'B'},
     {.key = "hook", .member = member<&StepDone::hook>, .range = {0, 23}, .since = 'B'},
+    {.key = "entered",
+     .member = member<&StepDone::entered>,
+     .range = {0, 8},
+     .left_out = always,
+     .since = 'B'},
 };
 
 constexpr Field before_fields[] = {

@@ -192,6 +192,7 @@ struct StepDone {
     std::optional<Mishap> happened; // instead of the step
     std::optional<int> string;      // that broke; player's number, the highest string is 1
     std::optional<int> hook;        // that lost its spring
+    int entered = 0;                // so many entries of the log came of it
     bool operator==(const StepDone&) const = default;
 };
 

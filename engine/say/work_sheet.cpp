@@ -37,8 +37,9 @@ const Reading* newest_tail(const Setup& setup) {
 // The sentences of a step, by its kind.
 class Sentences {
   public:
-    Sentences(const Report& report, const std::vector<Step>& steps)
-        : setup_(report.setup()), report_(report), best_(report.solution.advised()), steps_(steps) {}
+    Sentences(const Report& report, const std::vector<Step>& steps, bool on_paper = true)
+        : on_paper_(on_paper), setup_(report.setup()), report_(report), best_(report.solution.advised()),
+          steps_(steps) {}
 
     SheetStep of(const Step& step) {
         said_ = {};
@@ -241,6 +242,8 @@ class Sentences {
                                          : "sheet.read_tail")
                 .with("tail", mm(step.tail_mm))
                 .with("spread", millimetres(spread_mm, 1)));
+        if (!on_paper_)
+            return blank_tail();
         const double moved_mm = mm_from_metres(std::abs(best_.per_turn_m)) * told_turn;
         say(Phrase(0.5 * moved_mm > told_tail_mm ? "sheet.correct_coarse" : "sheet.correct")
                 .with("turns", Turns{told_turn})
@@ -257,6 +260,7 @@ class Sentences {
                 .with("percent", signed_number(100.0 * share, 0)));
     }
 
+    bool on_paper_; // else the bench says itself what follows from a reading
     const Setup& setup_;
     const Report& report_;
     const Advice& best_;
@@ -309,7 +313,7 @@ std::vector<Phrase> way_back(const Report& report) {
 } // namespace
 
 SheetStep sentences_of(const Report& report, const std::vector<Step>& to_come, std::size_t which) {
-    return Sentences(report, to_come).of(to_come[which]);
+    return Sentences(report, to_come, false).of(to_come[which]);
 }
 
 WorkSheet work_sheet(const Report& report, Way way) {

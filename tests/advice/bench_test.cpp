@@ -55,7 +55,7 @@ std::string refused_at(const Setup& setup, const Answer& answer) {
     return done.problems.told.front().path;
 }
 
-Setup begun(Setup setup, Way way) {
+Setup by_way(Setup setup, Way way) {
     setup.bench.emplace();
     setup.bench->way = way.wedge ? BenchWay::wedge : BenchWay::plain;
     setup.bench->test = way.test;
@@ -109,7 +109,7 @@ TEST_CASE("the job done as told ends finished, by every way, on every example th
     for (const std::string& name : example_names()) {
         INFO(name);
         for (const Way way : {plain, wedge, test_first}) {
-            const std::vector<StepKind> kinds = kinds_until_finished(begun(example(name), way));
+            const std::vector<StepKind> kinds = kinds_until_finished(by_way(example(name), way));
             CHECK(kinds.back() == (name == "cannot-float" ? StepKind::cannot : StepKind::finished));
         }
     }
@@ -126,7 +126,7 @@ TEST_CASE("any guitar's job comes to its end, wherever it is taken up") {
         const Way way = seed % 3 == 0 ? plain : seed % 3 == 1 ? wedge : test_first;
         Setup setup = *read.setup;
         if (setup.log.empty())
-            setup = begun(setup, way);
+            setup = by_way(setup, way);
         Setup end;
         if (kinds_until_finished(setup, &end).back() != StepKind::finished)
             continue;
@@ -157,7 +157,7 @@ TEST_CASE("the first step done writes down the way that takes the least work") {
 }
 
 TEST_CASE("a link, or the document, carries the job to another device at every step") {
-    Setup setup = begun(example("lower-and-heavier"), plain);
+    Setup setup = by_way(example("lower-and-heavier"), plain);
     for (int i = 0; i < most && due_on(setup).step.kind != StepKind::finished; ++i) {
         const SetupRead linked = open_link(link_of(setup)), read = read_setup(write_setup(setup));
         REQUIRE(linked.setup);
@@ -171,7 +171,7 @@ TEST_CASE("a link, or the document, carries the job to another device at every s
 }
 
 TEST_CASE("what is read goes into the log by itself, with the turns as they were made") {
-    Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::turn);
+    Setup setup = until(by_way(example("lower-and-heavier"), wedge), StepKind::turn);
     Answer answer;
     answer.turned = {-0.25, -0.5}; // not as told
     setup = after(setup, answer);
@@ -214,7 +214,7 @@ TEST_CASE("the tail may be corrected, and read on two sides, before anything is 
 }
 
 TEST_CASE("off by more than a ruler shows there is another visit, off by less the job is finished") {
-    const Setup read = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    const Setup read = until(by_way(example("lower-and-heavier"), wedge), StepKind::read);
     Answer level, off;
     level.tail_mm = 0.4;
     off.tail_mm = 3.0;
@@ -230,7 +230,7 @@ TEST_CASE("off by more than a ruler shows there is another visit, off by less th
 }
 
 TEST_CASE("a reading that is in doubt is taken twice before a screw is turned for it") {
-    const Setup read = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    const Setup read = until(by_way(example("lower-and-heavier"), wedge), StepKind::read);
     Answer answer;
     answer.tail_mm = 1.2; // where all before it said level
     const Setup then = after(read, answer);
@@ -241,7 +241,7 @@ TEST_CASE("a reading that is in doubt is taken twice before a screw is turned fo
 }
 
 TEST_CASE("strings out of tune at the reading are tuned, and read again, in the same visit") {
-    Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    Setup setup = until(by_way(example("lower-and-heavier"), wedge), StepKind::read);
     Answer answer;
     answer.tail_mm = 0.0;
     answer.cents = {{0.0, -6.0, 0.0, 0.0, 0.0, 0.0}};
@@ -252,7 +252,7 @@ TEST_CASE("strings out of tune at the reading are tuned, and read again, in the 
 }
 
 TEST_CASE("an answer that is missing, not asked for or not possible is refused, and nothing is lost") {
-    const Setup read = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    const Setup read = until(by_way(example("lower-and-heavier"), wedge), StepKind::read);
     CHECK(refused_at(read, {}) == "tail_mm");
     Answer answer;
     answer.tail_mm = 44.0; // beyond its stop
@@ -291,7 +291,7 @@ TEST_CASE("text that is no answer is refused with its place") {
 
 TEST_CASE("where the wedge falls out strings come down, the screws go half a turn in, and it goes in again") {
     using K = StepKind;
-    Setup setup = until(begun(example("lower-and-heavier"), wedge), K::wedge_out);
+    Setup setup = until(by_way(example("lower-and-heavier"), wedge), K::wedge_out);
     const double before = at_bench(setup).turns();
     setup = gone_wrong(setup, Mishap::wedge_fell_out);
     const std::vector<K> kinds = kinds_until_finished(setup);
@@ -304,7 +304,7 @@ TEST_CASE("where the wedge falls out strings come down, the screws go half a tur
 }
 
 TEST_CASE("where the wedge will not go in it is done without, and its surplus comes out again") {
-    const Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::wedge_in);
+    const Setup setup = until(by_way(example("lower-and-heavier"), wedge), StepKind::wedge_in);
     const Setup then = gone_wrong(setup, Mishap::wedge_will_not_go_in);
     CHECK(then.bench->way == BenchWay::plain);
     const Step turn = due_on(then).step;
@@ -314,7 +314,7 @@ TEST_CASE("where the wedge will not go in it is done without, and its surplus co
 
 TEST_CASE("a string that breaks is put on anew, alone, and the job goes on") {
     using K = StepKind;
-    const Setup setup = until(begun(example("lower-and-heavier"), plain), K::read);
+    const Setup setup = until(by_way(example("lower-and-heavier"), plain), K::read);
     const Setup then = gone_wrong(setup, Mishap::string_broke, 1);
     const Step step = due_on(then).step;
     REQUIRE(step.kind == K::strings);
@@ -323,13 +323,13 @@ TEST_CASE("a string that breaks is put on anew, alone, and the job goes on") {
     CHECK(std::count(kinds.begin(), kinds.end(), K::strings) == 1);
     CHECK(kinds[1] == K::tune);
     // Old strings that come off anyhow need no other.
-    const Setup early = until(begun(example("lower-and-heavier"), plain), K::slacken);
+    const Setup early = until(by_way(example("lower-and-heavier"), plain), K::slacken);
     CHECK(due_on(gone_wrong(early, Mishap::string_broke, 1)).step.replaced == 0);
 }
 
 TEST_CASE("a spring that jumps off goes on again, with the strings slack") {
     using K = StepKind;
-    const Setup setup = until(begun(example("lower-and-heavier"), wedge), K::wedge_out);
+    const Setup setup = until(by_way(example("lower-and-heavier"), wedge), K::wedge_out);
     const Setup then = gone_wrong(setup, Mishap::spring_off, 2);
     CHECK(due_on(then).step.kind == K::slacken);
     const Step springs = due_on(after(then, {})).step;
@@ -341,7 +341,7 @@ TEST_CASE("a spring that jumps off goes on again, with the strings slack") {
 
 TEST_CASE("a screw that turns hard is turned with the strings slack, and what it has turned counts") {
     using K = StepKind;
-    const Setup setup = until(begun(example("small-sag"), plain), K::turn_until);
+    const Setup setup = until(by_way(example("small-sag"), plain), K::turn_until);
     const double told = due_on(setup).step.turns[0];
     Answer answer;
     answer.happened = Mishap::screw_hard;
@@ -358,7 +358,7 @@ TEST_CASE("where the thread runs out the answer counts with what is left of it")
     Setup setup = example("lower-and-heavier");
     setup.next.strings = setup.now.strings;
     setup.next.tuning = notes_of("F2 Bb2 Eb3 Ab3 C4 F4"); // up: the springs are tightened
-    setup = until(begun(setup, plain), StepKind::turn);
+    setup = until(by_way(setup, plain), StepKind::turn);
     const double told = due_on(setup).step.turns[0];
     REQUIRE(told > 0.5);
     Answer answer;
@@ -376,7 +376,7 @@ TEST_CASE("where the thread runs out the answer counts with what is left of it")
 }
 
 TEST_CASE("the wanted tuning may be changed in the middle of a job") {
-    Setup setup = until(begun(example("lower-and-heavier"), wedge), StepKind::read);
+    Setup setup = until(by_way(example("lower-and-heavier"), wedge), StepKind::read);
     Answer level;
     level.tail_mm = 0.0;
     setup = until(after(setup, level), StepKind::check);
@@ -390,7 +390,7 @@ TEST_CASE("the wanted tuning may be changed in the middle of a job") {
 }
 
 TEST_CASE("the step that is due, as JSON, has what the contract names") {
-    Setup setup = begun(example("lower-and-heavier"), wedge);
+    Setup setup = by_way(example("lower-and-heavier"), wedge);
     std::set<std::string> seen;
     for (int i = 0; i < most; ++i) {
         const Report report = answered(setup);

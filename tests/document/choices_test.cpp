@@ -223,7 +223,15 @@ TEST_CASE("the next job begins with what the last one left on the guitar") {
     CHECK(setup.now.springs == last.springs);
     CHECK(setup.now.tail_mm == 0.2);
     CHECK(setup.now.in_tune);
-    CHECK(setup.log.empty());
+    // The readings stay those that they were, their turns counted from here.
+    REQUIRE(setup.log.size() == before.log.size());
+    for (std::size_t e = 0; e < setup.log.size(); ++e) {
+        CHECK(setup.log[e].turns[0] == Approx(before.log[e].turns[0] + 1.5));
+        CHECK(setup.log[e].turns[1] == Approx(before.log[e].turns[1] + 2.5));
+        CHECK(setup.log[e].tail_mm == before.log[e].tail_mm);
+        if (before.log[e].strings == Which::now)
+            CHECK(setup.log[e].own->strings == before.now.strings);
+    }
     CHECK_FALSE(setup.bench);
     CHECK_FALSE(setup.next.springs);
     CHECK(setup.guitar.bay.turns_in_left == Approx(before.guitar.bay.turns_in_left + 2.0));

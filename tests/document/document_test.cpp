@@ -78,10 +78,10 @@ TEST_CASE("set-ups with everything in them survive writing and reading") {
     all.bench->before = {{0.5, 0.75}, all.now.springs, true};
     all.bench->strings_since = 1;
     all.bench->tuning_since = 2;
-    all.bench->done = {{StepKind::test, {}, {}, {}, {}, {}, {}, {}},
-                       {StepKind::springs, {}, {}, all.now.springs, {{}}, Mishap::spring_off, {}, 2},
-                       {StepKind::tune, TuneHow::rough, {}, {}, {}, {}, {}, {}},
-                       {StepKind::turn_until, {}, {{0.5, 0.25}}, {}, {}, Mishap::string_broke, 1, {}}};
+    all.bench->done = {{StepKind::test, {}, {}, {}, {}, {}, {}, {}, 1},
+                       {StepKind::springs, {}, {}, all.now.springs, {{}}, Mishap::spring_off, {}, 2, 0},
+                       {StepKind::tune, TuneHow::rough, {}, {}, {}, {}, {}, {}, 0},
+                       {StepKind::turn_until, {}, {{0.5, 0.25}}, {}, {}, Mishap::string_broke, 1, {}, 2}};
     const SetupRead again = read_setup(write_setup(all));
     REQUIRE(again.setup);
     CHECK(*again.setup == all);

@@ -103,7 +103,7 @@ Setup nothing_left_out() {
     all.bench->strings_since = all.bench->tuning_since = 1;
     all.log[0].counted = false;
     all.log[0].from_slack = true;
-    all.bench->done = {{StepKind::turn, {}, {{0.5, 0.5}}, {}, {}, {}, {}, {}}};
+    all.bench->done = {{StepKind::turn, {}, {{0.5, 0.5}}, {}, {}, {}, {}, {}, 1}};
     return all;
 }
 
@@ -166,7 +166,7 @@ TEST_CASE("what is left out when written is just what is there when it is read w
     setups.back().title.clear();
     setups.back().log.resize(1);
     setups.back().log[0].own = {setups.back().now.strings, setups.back().now.tuning, {}};
-    setups.back().bench.emplace();
+    setups.back().bench.emplace().done.resize(1);
     std::set<const Field*> all, left_out, given;
     for (Setup& setup : setups) {
         const std::string text = write_setup(setup);

@@ -66,9 +66,6 @@ TEST_CASE("every step done at the bench is taken back to what stood before it, i
                 // What the document does not hold: a tail corrected in "now".
                 if (due.kind == StepKind::note)
                     back.now = setup.now;
-                // Nor whether waiting ended with a reading, where others lie before the job.
-                if (due.kind == StepKind::wait && setup.bench->before)
-                    back.log = setup.log;
                 CHECK(back == setup);
                 ++taken_back;
                 setup = *after.setup;

@@ -103,6 +103,7 @@ export interface Bench {
     happened?: "wedge fell out" | "string broke" | "spring off" | "screw hard" | "no thread" | "wedge will not go in" | null;
     string?: number;
     hook?: number;
+    entered?: number;
   }[];
 }
 
