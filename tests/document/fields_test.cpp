@@ -167,6 +167,7 @@ TEST_CASE("what is left out when written is just what is there when it is read w
     setups.back().log.resize(1);
     setups.back().log[0].own = {setups.back().now.strings, setups.back().now.tuning, {}};
     setups.back().bench.emplace().done.resize(1);
+    setups[1].bench.emplace();
     std::set<const Field*> all, left_out, given;
     for (Setup& setup : setups) {
         const std::string text = write_setup(setup);
