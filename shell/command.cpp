@@ -143,12 +143,9 @@ struct Verb {
     SetupRead (*read)(std::string_view);
     bool from_file = true; // else what is named is the input itself
 };
-constexpr Verb verbs[] = {{"report", print_report, read_setup},
-                          {"strings", print_strings, read_setup},
-                          {"whatif", print_whatif, read_setup},
-                          {"bench", print_bench, read_setup},
-                          {"link", print_link, read_setup},
-                          {"open", print_document, open_link, false}};
+constexpr Verb verbs[] = {{"report", print_report, read_setup}, {"strings", print_strings, read_setup},
+                          {"whatif", print_whatif, read_setup}, {"bench", print_bench, read_setup},
+                          {"link", print_link, read_setup},     {"open", print_document, open_link, false}};
 
 // Without white space at its end: what was piped ends in a new line.
 std::string trimmed_end(std::string text) {

@@ -5,9 +5,9 @@
 // (standing.h), beyond `outlier_sigmas` Huber's loss in place of the square. Gauss–Newton with
 // Levenberg–Marquardt's damping as the safeguard; at the minimum the posterior covariance is (1 + a aᵀ +
 // JᵀJ)⁻¹. Besides the guitar's unknowns (belief.h) every visit to the claw brings one, by how much the screws
-// turned further than was counted, ±0.06 turn (not counted: ±0.25), adding up from visit to visit; and every entry one, the
-// friction it was read with, a wedge pulled one more, how it was set. The derivatives J are exact
-// (playback.h). There may be more than one minimum (calibration.h).
+// turned further than was counted, ±0.06 turn (not counted: ±0.25), adding up from visit to visit; and every
+// entry one, the friction it was read with, a wedge pulled one more, how it was set. The derivatives J are
+// exact (playback.h). There may be more than one minimum (calibration.h).
 #pragma once
 
 #include "engine/belief/information.h"

@@ -331,7 +331,8 @@ bool Playback::run(ConstDerivatives x, std::vector<double>& out) {
             slacken(stage.model, left_);
         const bool turned = e > 0 ? visit_of_[e] != visit_of_[e - 1] : visit >= 0;
         play_entry(reading, stage,
-                   same && !reading.from_slack && !turned && in && fitting.tuning == *in && fitting.offset_cents == *off);
+                   same && !reading.from_slack && !turned && in && fitting.tuning == *in &&
+                       fitting.offset_cents == *off);
         on = &fitting.strings;
         off = &fitting.offset_cents;
         const bool tuned =

@@ -118,8 +118,7 @@ std::optional<Phrase> back_in_tune(const Report& report) {
 NotesOfTest notes_of_test(const TestReading& test, const Setup& setup) {
     const Pitch from = setup.now.tuning[setup.now.tuning.size() - static_cast<std::size_t>(test.string)];
     const int semitones = static_cast<int>(std::lround(test.by_cents / 100.0));
-    return {from,
-            pitch_of_key(key_number(from) + (test.kind == ReadingKind::drop ? -semitones : semitones))};
+    return {from, pitch_of_key(key_number(from) + (test.kind == ReadingKind::drop ? -semitones : semitones))};
 }
 
 Phrase sentence_of(const TestReading& test, const Report& report) {

@@ -1,10 +1,9 @@
-#include "engine/advice/bench.h"
 #include "engine/document/choices.h"
 #include "engine/document/document.h"
 #include "engine/document/link.h"
 #include "engine/say/bench_json.h"
+#include "tests/bench_support.h"
 #include "tests/reference/random_setup.h"
-#include "tests/support.h"
 
 #include <nlohmann/json.hpp>
 
@@ -14,96 +13,6 @@
 
 using namespace counterpull;
 using namespace counterpull::test;
-
-namespace {
-
-constexpr Way plain{}, wedge{true, false}, test_first{false, true};
-
-Bench due_on(const Setup& setup) {
-    return bench(answered(setup));
-}
-
-// What a player answers who finds all as it is expected.
-Answer as_expected(const Setup& setup, const Step& step) {
-    Answer answer;
-    for (const Asked& asked : step.asks) {
-        if (!asked.needed)
-            continue;
-        if (asked.field == AskedField::tail_mm)
-            answer.tail_mm = asked.expected.value_or(setup.next.tail_mm);
-        else {
-            const std::size_t strings = setup.next.strings.size();
-            if (!answer.cents)
-                answer.cents.emplace(strings);
-            (*answer.cents)[strings - static_cast<std::size_t>(asked.string)] = asked.expected.value_or(5.0);
-        }
-    }
-    return answer;
-}
-
-Setup after(const Setup& setup, const Answer& answer) {
-    Answered done = answered(answered(setup), answer);
-    INFO((done.problems.none() ? ""
-                               : done.problems.told.front().path + " " + done.problems.told.front().why.key));
-    REQUIRE(done.setup);
-    return *done.setup;
-}
-
-std::string refused_at(const Setup& setup, const Answer& answer) {
-    const Answered done = answered(answered(setup), answer);
-    REQUIRE_FALSE(done.setup);
-    return done.problems.told.front().path;
-}
-
-Setup by_way(Setup setup, Way way) {
-    setup.bench.emplace();
-    setup.bench->way = way.wedge ? BenchWay::wedge : BenchWay::plain;
-    setup.bench->test = way.test;
-    return setup;
-}
-
-constexpr int most = 60;
-
-// Done as expected until a step of this kind is due, or the job is at its end.
-Setup until(Setup setup, StepKind kind) {
-    for (int i = 0; i < most; ++i) {
-        const Step step = due_on(setup).step;
-        if (step.kind == kind)
-            return setup;
-        REQUIRE(step.kind != StepKind::finished);
-        REQUIRE(step.kind != StepKind::cannot);
-        setup = after(setup, as_expected(setup, step));
-    }
-    FAIL("no end in " << most << " steps");
-    return setup;
-}
-
-Setup gone_wrong(const Setup& setup, Mishap what, int where = 0) {
-    Answer answer;
-    answer.happened = what;
-    if (what == Mishap::string_broke)
-        answer.string = where;
-    if (what == Mishap::spring_off)
-        answer.hook = where;
-    return after(setup, answer);
-}
-
-std::vector<StepKind> kinds_until_finished(Setup setup, Setup* end = nullptr) {
-    std::vector<StepKind> all;
-    for (int i = 0; i < most; ++i) {
-        const Step step = due_on(setup).step;
-        all.push_back(step.kind);
-        if (end)
-            *end = setup;
-        if (step.kind == StepKind::finished || step.kind == StepKind::cannot)
-            return all;
-        setup = after(setup, as_expected(setup, step));
-    }
-    FAIL("no end in " << most << " steps");
-    return all;
-}
-
-} // namespace
 
 TEST_CASE("the job done as told ends finished, by every way, on every example that can float") {
     for (const std::string& name : example_names()) {
@@ -287,92 +196,6 @@ TEST_CASE("text that is no answer is refused with its place") {
     CHECK(place(R"({"turned": [1, 100]})") == "turned[1]");
     CHECK_FALSE(read_answer("[]").answer);
     CHECK_FALSE(read_answer("{").answer);
-}
-
-TEST_CASE("where the wedge falls out strings come down, the screws go half a turn in, and it goes in again") {
-    using K = StepKind;
-    Setup setup = until(by_way(example("lower-and-heavier"), wedge), K::wedge_out);
-    const double before = at_bench(setup).turns();
-    setup = gone_wrong(setup, Mishap::wedge_fell_out);
-    const std::vector<K> kinds = kinds_until_finished(setup);
-    REQUIRE(kinds.size() > 6);
-    CHECK(std::vector<K>(kinds.begin(), kinds.begin() + 6) ==
-          std::vector<K>{K::slacken, K::turn, K::wedge_in, K::tune, K::tune, K::wedge_out});
-    setup = until(setup, K::wedge_in);
-    CHECK(at_bench(setup).turns() == Approx(before + 0.5));
-    CHECK(kinds.back() == K::finished);
-}
-
-TEST_CASE("where the wedge will not go in it is done without, and its surplus comes out again") {
-    const Setup setup = until(by_way(example("lower-and-heavier"), wedge), StepKind::wedge_in);
-    const Setup then = gone_wrong(setup, Mishap::wedge_will_not_go_in);
-    CHECK(then.bench->way == BenchWay::plain);
-    const Step turn = due_on(then).step;
-    REQUIRE(turn.kind == StepKind::turn);
-    CHECK(at_bench(then).turns() + turn.turns[0] == Approx(*answered(then).solution.advised().turns));
-}
-
-TEST_CASE("a string that breaks is put on anew, alone, and the job goes on") {
-    using K = StepKind;
-    const Setup setup = until(by_way(example("lower-and-heavier"), plain), K::read);
-    const Setup then = gone_wrong(setup, Mishap::string_broke, 1);
-    const Step step = due_on(then).step;
-    REQUIRE(step.kind == K::strings);
-    CHECK(step.replaced == 1);
-    const std::vector<K> kinds = kinds_until_finished(then);
-    CHECK(std::count(kinds.begin(), kinds.end(), K::strings) == 1);
-    CHECK(kinds[1] == K::tune);
-    // Old strings that come off anyhow need no other.
-    const Setup early = until(by_way(example("lower-and-heavier"), plain), K::slacken);
-    CHECK(due_on(gone_wrong(early, Mishap::string_broke, 1)).step.replaced == 0);
-}
-
-TEST_CASE("a spring that jumps off goes on again, with the strings slack") {
-    using K = StepKind;
-    const Setup setup = until(by_way(example("lower-and-heavier"), wedge), K::wedge_out);
-    const Setup then = gone_wrong(setup, Mishap::spring_off, 2);
-    CHECK(due_on(then).step.kind == K::slacken);
-    const Step springs = due_on(after(then, {})).step;
-    REQUIRE(springs.kind == K::springs);
-    CHECK(springs.off.empty());
-    CHECK(springs.on == Arrangement{{2, 2, {}}});
-    CHECK(kinds_until_finished(then).back() == K::finished);
-}
-
-TEST_CASE("a screw that turns hard is turned with the strings slack, and what it has turned counts") {
-    using K = StepKind;
-    const Setup setup = until(by_way(example("small-sag"), plain), K::turn_until);
-    const double told = due_on(setup).step.turns[0];
-    Answer answer;
-    answer.happened = Mishap::screw_hard;
-    answer.turned = {0.5 * told, 0.5 * told};
-    const Setup then = after(setup, answer);
-    CHECK(due_on(then).step.kind == K::slacken);
-    const Step turn = due_on(after(then, {})).step;
-    REQUIRE(turn.kind == K::turn);
-    CHECK(turn.turns[0] == Approx(0.5 * told));
-    CHECK(turn.stuck == 1);
-}
-
-TEST_CASE("where the thread runs out the answer counts with what is left of it") {
-    Setup setup = example("lower-and-heavier");
-    setup.next.strings = setup.now.strings;
-    setup.next.tuning = notes_of("F2 Bb2 Eb3 Ab3 C4 F4"); // up: the springs are tightened
-    setup = until(by_way(setup, plain), StepKind::turn);
-    const double told = due_on(setup).step.turns[0];
-    REQUIRE(told > 0.5);
-    Answer answer;
-    answer.happened = Mishap::no_thread;
-    answer.turned = {0.5, 0.5};
-    const Setup then = after(setup, answer);
-    CHECK(then.guitar.bay.turns_in_left == Approx(0.5));
-    const Report report = answered(then);
-    // Other springs, or nothing fits: what is advised leaves the thread alone.
-    const Step next = bench(report).step;
-    CHECK((next.kind == StepKind::springs || next.kind == StepKind::cannot));
-    for (const Advice& advice : report.solution.advice)
-        if (advice.fits())
-            CHECK(*advice.turns <= 0.5);
 }
 
 TEST_CASE("the wanted tuning may be changed in the middle of a job") {
