@@ -92,7 +92,7 @@ test("on a phone the whole job is done by touch, as the command line has it", as
   await page.screenshot({ path: shots + "bench-phone-finished.png" });
   t.diagnostic(`${count.steps} steps, ${count.taps} taps, ${count.typed} numbers typed`);
   assert.ok(count.typed <= 3, `${count.typed} numbers typed`);
-  await tap(page, "job.next", async () => !(await setup(page)).log?.length);
+  await tap(page, "job.next", async () => !(await setup(page)).bench);
   await until(async () => await held() === 0, "the screen to be let go");
   assert.deepEqual((await setup(page)).now.tuning, JSON.parse(example).next.tuning);
   assert.deepEqual(page.problems, []);
