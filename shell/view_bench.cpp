@@ -208,7 +208,7 @@ bool is_done_unaimed(const Desk& desk) {
 const DueStep& due_step(const Desk& desk) {
     return desk.kept("job", [&] {
         const Report& report = desk.bench.report();
-        DueStep due{bench(report), at_bench(report.setup()), {}, {}};
+        DueStep due{bench(report), at_bench(report), {}, {}};
         due.said = said(report, due.bench, desk.words);
         due.head =
             is_end(due.bench.step.kind)

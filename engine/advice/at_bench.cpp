@@ -36,6 +36,7 @@ void AtBench::take(const StepDone& done) {
         turned[0] += (*done.turned)[0];
         turned[1] += (*done.turned)[1];
     }
+    turned_as_told |= at_the_claw && !done.turned && !done.happened;
     if (at_the_claw && !in_visit) {
         in_visit = true;
         ++visits;
@@ -60,6 +61,7 @@ void AtBench::take(const StepDone& done) {
         slacken_first = false;
         return let_down();
     case StepKind::springs:
+        moved_as_told |= !done.off && !done.on;
         take_off(springs, done.off.value_or(Arrangement{}));
         for (const PlacedSpring& spring : done.on.value_or(Arrangement{}))
             springs.push_back(spring);

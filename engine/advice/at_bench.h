@@ -17,9 +17,11 @@ struct AtBench {
     int broken = 0;          // a string that is to be put on anew; the player's number
     Arrangement springs;
     std::array<double, 2> turned{}; // bass, treble screw, from "now", + in
-    bool slack = false;             // its strings
-    bool slacken_first = false;     // whatever is due, after a mishap
-    int stuck = 0;                  // a screw turned hard, so often
+    // The document does not say how far, or which: then as told (bench.h).
+    bool turned_as_told = false, moved_as_told = false;
+    bool slack = false;         // its strings
+    bool slacken_first = false; // whatever is due, after a mishap
+    int stuck = 0;              // a screw turned hard, so often
 
     bool wedged = false;       // the wedge is in
     bool wedge_pulled = false; // it has been, and is out again

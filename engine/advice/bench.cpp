@@ -198,15 +198,29 @@ BenchSetup begin_job(const Setup& setup, Way way) {
     return bench;
 }
 
+AtBench at_bench(const Report& report) {
+    AtBench at = at_bench(report.setup());
+    const Advice& best = report.solution.advised();
+    if (at.moved_as_told)
+        at.springs = best.springs;
+    if (at.turned_as_told && best.turns) {
+        const bool tight = way_of(report).wedge && report.wedge && !at.wedge_pulled;
+        const double stands = tight ? report.wedge->turns + at.wedge_extra : *best.turns;
+        at.turned = {stands, stands};
+    }
+    return at;
+}
+
 Bench bench(const Report& report) {
     const Setup& setup = report.setup();
+    const AtBench at = at_bench(report);
     Bench bench;
     bench.way = way_of(report);
-    std::vector<Step> to_come = steps(report, at_bench(setup), bench.way);
+    std::vector<Step> to_come = steps(report, at, bench.way);
     const int done = setup.bench ? static_cast<int>(setup.bench->done.size()) : 0;
     bench.number = done + 1;
     bench.of = done + std::max(1, static_cast<int>(to_come.size()));
-    bench.step = to_come.empty() ? due(report, at_bench(setup), bench.way) : std::move(to_come.front());
+    bench.step = to_come.empty() ? due(report, at, bench.way) : std::move(to_come.front());
     if (bench.step.kind == StepKind::test)
         bench.against = Which::now;
     return bench;
@@ -214,7 +228,7 @@ Bench bench(const Report& report) {
 
 Answered answered(const Report& report, const Answer& answer) {
     const Setup& before = report.setup();
-    const AtBench at = at_bench(before);
+    const AtBench at = at_bench(report);
     const Way way = way_of(report);
     const Step step = due(report, at, way);
     Check check{before, step, answer};

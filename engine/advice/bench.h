@@ -16,6 +16,10 @@ struct Bench {
     Which against = Which::next; // whose tuning all cents of this step are told against
 };
 
+// What has been done, by the document; where that leaves open how far the claw was turned or which springs
+// were moved, as the report has it by now.
+AtBench at_bench(const Report& report);
+
 Bench bench(const Report& report);
 
 // A job of which nothing is done yet, to be done in that way.

@@ -153,6 +153,8 @@ TuningSheet tuning_sheet(const Solution& solution) {
         const Strung before = begin.start == SheetStart::from_readings ? *left : begin.strung;
         sheet.watch = most_moved(believed, turned, before);
         sheet.watch_cents = shown_after(believed, turned, before)[static_cast<std::size_t>(*sheet.watch)];
+        if (std::abs(sheet.watch_cents) > most_watched_cents)
+            sheet.watch.reset();
     }
     sheet.aim_cents = aims.cents;
     for (std::size_t i = 0; i < aims.cents.size(); ++i)

@@ -22,6 +22,9 @@ enum class SheetStart {
     from_readings,      // what the tuner showed at the newest reading, after the turns since
 };
 
+// A string further off than that is no use to an eye on the tuner.
+inline constexpr double most_watched_cents = 1200.0;
+
 enum class WhyGentler { far, strength, stop };
 
 struct TuningSheet {

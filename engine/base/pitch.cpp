@@ -73,8 +73,9 @@ Pitch pitch_of_key(int key) {
                                                       {'A', 0, 0},
                                                       {'B', -1, 0},
                                                       {'B', 0, 0}}};
-    Pitch pitch = octave[static_cast<std::size_t>(key % 12)];
-    pitch.octave = key / 12 - 1;
+    const int in_octave = (key % 12 + 12) % 12; // a string nearly slack sounds below the first key
+    Pitch pitch = octave[static_cast<std::size_t>(in_octave)];
+    pitch.octave = (key - in_octave) / 12 - 1;
     return pitch;
 }
 

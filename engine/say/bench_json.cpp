@@ -116,7 +116,7 @@ void add_quantities(const Report& report, const Step& step, const Words& words, 
 } // namespace
 
 BenchSaid said(const Report& report, const Bench& bench, const Words& words) {
-    std::vector<Step> to_come = steps(report, at_bench(report.setup()), bench.way);
+    std::vector<Step> to_come = steps(report, at_bench(report), bench.way);
     if (to_come.empty())
         to_come.push_back(bench.step);
     const SheetStep step = sentences_of(report, to_come, 0);

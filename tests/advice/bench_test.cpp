@@ -113,6 +113,19 @@ TEST_CASE("what is read goes into the log by itself, with the turns as they were
     CHECK_FALSE(setup.log.back().cents); // in tune is exactly that
 }
 
+TEST_CASE("a step done that does not say how far the screws were turned was done as told") {
+    for (const Way way : {plain, wedge}) {
+        Setup setup = until(by_way(example("lower-and-heavier"), way), StepKind::turn);
+        const Setup told = after(setup, {});
+        StepDone turn;
+        turn.kind = StepKind::turn;
+        setup.bench->done.push_back(turn);
+        const Step here = due_on(setup).step, there = due_on(told).step;
+        CHECK(here.kind == there.kind);
+        CHECK(at_bench(answered(setup)).turned[0] == Approx(at_bench(told).turned[0]));
+    }
+}
+
 TEST_CASE("the tail may be corrected, and read on two sides, before anything is touched") {
     Answer answer;
     answer.tail_sides_mm = {-1.6, -1.0};

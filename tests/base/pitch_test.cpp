@@ -46,6 +46,8 @@ TEST_CASE("a tuner names the nearest note, and the cents to that") {
     CHECK(shown("Bb2", 49) == "Bb2 49"); // by the name it is wanted under
     CHECK(shown("A#2", -20) == "A#2 -20");
     CHECK(shown("C2", -60) == "B1 40");
+    CHECK(shown("C2", -3600) == "C-1 0"); // nearly slack
+    CHECK(shown("C2", -3700) == "B-2 0");
 }
 
 TEST_CASE("a hundred cents are a semitone and 1200 an octave") {
