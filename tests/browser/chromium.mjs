@@ -145,7 +145,7 @@ export async function flicked(page, from, to) {
   await still(page);
   return before - (await find(page, "section.next")).rect[1];
 }
-// A flick that has to glide may try twice: what was sent at once can still be taken in slowly.
+// A flick that has to get somewhere may try twice: what was sent at once can still be taken in slowly.
 export async function glided(page, from, to, least) {
   const way = await flicked(page, from, to);
   return way > least ? way : flicked(page, from, to);
