@@ -177,8 +177,8 @@ bool better(const Setup& setup, const Advice& a, const Advice& b) {
     auto rank = [&](const Advice& advice) {
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
         return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
-                          advice.measure_first, to_buy, std::floor(advice.work.minutes / work_step_minutes),
-                          advice.moved,
+                          advice.measure_first, to_buy, is_under_way(setup) && advice.moved > 0,
+                          std::floor(advice.work.minutes / work_step_minutes), advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };
     return rank(a) < rank(b);

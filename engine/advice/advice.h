@@ -93,9 +93,10 @@ struct Advice {
 
 // Every arrangement worth calculating, best first: the one chosen (next.springs), whether it fits or not;
 // what fits; then what would with springs yet to be bought; what settles; what is surer than to be "measured
-// first"; the fewest springs to buy; then by the work predicted (work.h), the fewest springs moved, the most
-// thread left both ways. Splayed ones stand in only where nothing else fits. Never empty. `claw` is where the
-// claw would be at a count of zero turns; `tests` what may be read before the first turn.
+// first"; the fewest springs to buy; under way, the springs that are on; then by the work predicted (work.h),
+// the fewest springs moved, the most thread left both ways. Splayed ones stand in only where nothing else
+// fits. Never empty. `claw` is where the claw would be at a count of zero turns; `tests` what may be read
+// before the first turn.
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests);
 
 // The next strings are on already, in their tuning: what follows are corrections.

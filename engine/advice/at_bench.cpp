@@ -19,6 +19,10 @@ void take_off(Arrangement& springs, const Arrangement& off) {
 
 } // namespace
 
+bool is_at_the_claw(StepKind kind) {
+    return kind == StepKind::turn || kind == StepKind::turn_until;
+}
+
 void AtBench::touch() {
     rough = plain = read = as_logged = false;
     aimed = readings = 0;
@@ -31,7 +35,7 @@ void AtBench::let_down() {
 }
 
 void AtBench::take(const StepDone& done) {
-    const bool at_the_claw = done.kind == StepKind::turn || done.kind == StepKind::turn_until;
+    const bool at_the_claw = is_at_the_claw(done.kind);
     if (at_the_claw && done.turned) {
         turned[0] += (*done.turned)[0];
         turned[1] += (*done.turned)[1];
@@ -121,7 +125,7 @@ void AtBench::take(const StepDone& done) {
 }
 
 void AtBench::go_wrong(const StepDone& done) {
-    const bool at_the_claw = done.kind == StepKind::turn || done.kind == StepKind::turn_until;
+    const bool at_the_claw = is_at_the_claw(done.kind);
     switch (*done.happened) {
     case Mishap::wedge_fell_out:
         if (!wedged)

@@ -8,6 +8,8 @@
 
 namespace counterpull {
 
+bool is_at_the_claw(StepKind kind);
+
 struct AtBench {
     bool noted = false;
     bool tested = false;

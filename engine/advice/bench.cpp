@@ -14,10 +14,6 @@ Way way_of(const Report& report) {
     return begun ? Way{begun->way == BenchWay::wedge, begun->test} : usual_way(report);
 }
 
-bool is_at_the_claw(const Step& step) {
-    return step.kind == StepKind::turn || step.kind == StepKind::turn_until;
-}
-
 // What is wrong with an answer, before anything is done with it.
 struct Check {
     const Setup& setup;
@@ -81,7 +77,7 @@ struct Check {
     void all() {
         if (step.kind == StepKind::finished || step.kind == StepKind::cannot)
             return refuse("", "refused.nothing_due");
-        if (answer.turned && !is_at_the_claw(step))
+        if (answer.turned && !is_at_the_claw(step.kind))
             refuse("turned", "refused.not_asked");
         answer.happened ? mishap() : readings();
     }
@@ -154,7 +150,7 @@ void thread_ends(BaySetup& bay, const Step& step, const AtBench& at) {
 }
 
 void go_wrong(Setup& setup, const Step& step, Mishap what, const AtBench& after) {
-    if (what == Mishap::no_thread && is_at_the_claw(step))
+    if (what == Mishap::no_thread && is_at_the_claw(step.kind))
         thread_ends(setup.guitar.bay, step, after);
     if (what == Mishap::wedge_will_not_go_in)
         setup.bench->way = BenchWay::plain;

@@ -367,7 +367,7 @@ Step due(const Report& report, const AtBench& at, Way way) {
 StepDone as_told(const Step& step) {
     StepDone done;
     done.kind = step.kind;
-    if (step.kind == StepKind::turn || step.kind == StepKind::turn_until)
+    if (is_at_the_claw(step.kind))
         done.turned = step.turns;
     if (step.kind == StepKind::springs) {
         done.off = step.off;

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 using namespace counterpull;
 using namespace counterpull::test;
@@ -149,6 +150,25 @@ TEST_CASE("off by more than a ruler shows there is another visit, off by less th
     Setup lower = after(read, low);
     REQUIRE(due_on(lower).step.kind == StepKind::turn_until);
     CHECK(due_on(lower).step.turns[0] < 0.0);
+}
+
+TEST_CASE("a reading that surprises is answered at the screws: nobody changes springs for it") {
+    // Common practice: what is on and fits is turned, as long as there is thread.
+    for (const auto& [wanted, off_mm] : {std::pair("D2 A2 D3 F#3 A3 D4", 4.0),
+                                         {"D2 A2 D3 F#3 A3 D4", -4.0},
+                                         {"F2 Bb2 Eb3 Ab3 C4 F4", 4.0}}) {
+        Setup setup = example("lower-and-heavier");
+        setup.next.strings = setup.now.strings;
+        setup.next.tuning = notes_of(wanted);
+        setup = until(by_way(setup, wedge), StepKind::read);
+        Answer answer;
+        answer.tail_mm = off_mm;
+        const Setup then = after(setup, answer);
+        INFO(wanted << ", " << off_mm << " mm");
+        const Report report = answered(then);
+        CHECK(report.solution.advised().moved == 0);
+        CHECK(report.solution.more_turns() * off_mm > 0.0);
+    }
 }
 
 TEST_CASE("a reading that is in doubt is taken twice before a screw is turned for it") {

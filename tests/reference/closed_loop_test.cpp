@@ -53,7 +53,7 @@ TEST_CASE("the visits predicted are those it takes") {
             const Outcome o = follow(change.setup, player, Done::truly, 0, count);
             const double predicted = o.mean([](const Run& run) { return run.predicted_visits; });
             const double ratio = predicted / o.mean(visits_of);
-            CHECK(ratio > 0.9); // 1.05 to 1.23 in the large
+            CHECK(ratio > 0.9); // 1.04 to 1.36 in the large
             CHECK(ratio < 1.4);
         }
 }
