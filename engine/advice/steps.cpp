@@ -12,6 +12,8 @@ namespace {
 
 // However a job goes, it has no more steps than this.
 constexpr int most_steps_to_come = 60;
+// Off by more than this no reading is only in doubt; so much is turned for it at the least.
+constexpr double clearly_off_mm = 1.25, least_for_off = 0.125;
 // In one visit the tuner stops the claw so often at most; what is left then the next visit takes.
 constexpr int most_stopped = 2;
 
@@ -19,7 +21,6 @@ int players_number(std::size_t strings, std::size_t place) {
     return static_cast<int>(strings - place);
 }
 
-// What is in `these` and not in `in`.
 Arrangement without(const Arrangement& these, const Arrangement& in) {
     Arrangement left;
     for (const PlacedSpring& spring : these)
@@ -73,7 +74,6 @@ class Due {
     }
 
   private:
-    // Where the thread allows what it takes by now.
     static const WedgeWay* wedge_of(const Report& report, const AtBench& at) {
         const auto& way = report.wedge;
         return way && way->turns + at.wedge_extra <= report.setup().guitar.bay.turns_in_left ? &*way
@@ -91,8 +91,7 @@ class Due {
                std::all_of(last()->cents->begin(), last()->cents->end(),
                            [](const auto& c) { return std::abs(c.value_or(0.0)) <= finished_cents; });
     }
-    // The last reading in tune is as wanted, or as near as a hand can set it. Where nothing was read, all
-    // went as told.
+    // The last reading in tune is as wanted, or as near as a hand can set it.
     bool is_level() const {
         if (!at_.read || at_.imagined)
             return at_.read;
@@ -100,15 +99,20 @@ class Due {
             return false;
         if (setup_.next.rest == RestWanted::on_the_body)
             return *last()->tail_mm <= setup_.guitar.bridge.tail_limits_mm[0] + level_tail_mm;
-        return std::abs(*last()->tail_mm - setup_.next.tail_mm) <= level_tail_mm ||
-               (report_.next && !springs_differ() && std::abs(more()) <= least_turn);
+        return std::abs(off_mm()) <= level_tail_mm || (report_.next && std::abs(off_mm()) <= clearly_off_mm &&
+                                                       !springs_differ() && std::abs(more()) <= least_turn);
     }
 
+    double off_mm() const { return *last()->tail_mm - setup_.next.tail_mm; }
     double target() const {
         return wedge_ && !at_.wedge_pulled ? wedge_->turns + at_.wedge_extra : *best_.turns;
     }
     double more() const {
         const double left = target() - at_.turns();
+        // Whatever is believed, a screw is turned for a tail that is clearly off.
+        if (at_.read && !at_.imagined && setup_.next.rest == RestWanted::floating && !springs_differ() &&
+            is_last(ReadingKind::in_tune) && last()->tail_mm && std::abs(off_mm()) > clearly_off_mm)
+            return std::copysign(std::max(std::abs(left), least_for_off), off_mm());
         // On the body it must hold: where it was read to have lifted, a quarter turn more.
         const bool lifted = at_.read && setup_.next.rest == RestWanted::on_the_body;
         return lifted ? std::max(left, held_extra_turns) : left;
@@ -192,7 +196,6 @@ class Due {
 
     Step turn() const {
         Step s = step_of(StepKind::turn);
-        // Both end alike where they stood alike.
         s.turns = {more(), more()};
         s.stuck = at_.stuck;
         if (wedge_ && !at_.wedge_pulled)

@@ -152,6 +152,23 @@ TEST_CASE("off by more than a ruler shows there is another visit, off by less th
     CHECK(due_on(lower).step.turns[0] < 0.0);
 }
 
+TEST_CASE("a tail that is clearly off is never called finished, whatever was believed before") {
+    Setup setup = example("lower-and-heavier");
+    setup.next.strings = setup.now.strings;
+    setup.now.tuning = notes_of("Eb2 Ab2 Db3 Gb3 Bb3 Eb4");
+    setup.next.tuning = notes_of("E2 A2 D3 G3 B3 E4");
+    setup = until(by_way(setup, wedge), StepKind::read);
+    for (const double off_mm : {4.0, -4.0}) {
+        Answer answer;
+        answer.tail_mm = off_mm;
+        const Step next = due_on(after(setup, answer)).step;
+        INFO(off_mm << " mm");
+        CHECK(next.kind != StepKind::wait);
+        if (next.kind == StepKind::turn_until)
+            CHECK(next.turns[0] * off_mm > 0.0);
+    }
+}
+
 TEST_CASE("a reading that surprises is answered at the screws: nobody changes springs for it") {
     // Common practice: what is on and fits is turned, as long as there is thread.
     for (const auto& [wanted, off_mm] : {std::pair("D2 A2 D3 F#3 A3 D4", 4.0),
