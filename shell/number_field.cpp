@@ -32,42 +32,6 @@ void refusal(const Desk& desk, std::string_view text) {
         warning(desk, text);
 }
 
-void begin_edit(const Desk& desk, std::string_view path, std::string_view text) {
-    desk.view.editing = path;
-    desk.view.edit_text = text;
-    desk.view.edit_begins = true;
-}
-
-int grow_text(ImGuiInputTextCallbackData* data) {
-    auto* text = static_cast<std::string*>(data->UserData);
-    text->resize(static_cast<std::size_t>(data->BufTextLen));
-    data->Buf = text->data();
-    return 0;
-}
-
-// The text line of a field being typed into. True while the text changes; ends the edit on Enter or on
-// leaving.
-bool edit_line(const Desk& desk, std::string_view path, ImVec2 size) {
-    ImGui::SetNextItemWidth(size.x);
-    const float pad = 0.5f * (size.y - desk.theme.fonts.body->FontSize);
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(8.0f, pad));
-    if (desk.view.edit_begins)
-        ImGui::SetKeyboardFocusHere();
-    std::string& text = desk.view.edit_text;
-    ImGui::PushID(path.data(), path.data() + path.size());
-    const bool changed = ImGui::InputText(
-        "##edit", text.data(), text.capacity() + 1,
-        ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_CallbackResize, grow_text, &text);
-    ImGui::PopID();
-    ImGui::PopStyleVar();
-    const bool begun = !desk.view.edit_begins;
-    if (ImGui::IsItemActive())
-        desk.view.edit_begins = false;
-    if (begun && (ImGui::IsItemDeactivated() || !ImGui::IsItemActive()))
-        desk.view.editing.clear();
-    return changed;
-}
-
 constexpr float drag_px_per_step = 10.0f;
 
 // The number of the field just drawn, dragged sideways a step for every few pixels; nothing while it is not.
@@ -100,7 +64,7 @@ std::optional<double> stepper_field(const Desk& desk, std::string_view path, std
     const float target = desk.theme.target(), box_width = 92.0f;
     const float control_width = box_width + 2.0f * target + 8.0f;
     const ImVec2 start = ImGui::GetCursorPos();
-    const float width = ImGui::GetContentRegionAvail().x;
+    const float width = std::fmin(ImGui::GetContentRegionAvail().x, widest_row);
     const float height = row_label(desk, label, look.note, width - control_width - 10.0f);
     const Phrase* why = desk.bench.problem_at(path);
     const std::string problem = why ? desk.say(*why) : std::string();

@@ -22,19 +22,12 @@ int springs_more(const Setup& setup, const Advice& best) {
     return static_cast<int>(best.springs.size()) - static_cast<int>(fitted_springs(setup).size());
 }
 
-// How much harder the arm feels than now, as a share; nothing where one of the two is not known.
-std::optional<double> arm_harder(const Report& report, const Advice& advice) {
-    const double now = report.solution.arm_now_nm_per_rad.value_or(0.0);
-    if (now <= 0.0 || advice.arm_nm_per_rad <= 0.0)
-        return std::nullopt;
-    return advice.arm_nm_per_rad / now - 1.0;
-}
-
-Phrase arm_in_words(double harder) {
+// The same, stiffer or softer, by the keys that say it.
+Phrase arm_said(double harder, const char* same, const char* stiffer, const char* softer) {
     if (std::abs(harder) <= felt_share)
-        return {"choice.arm_same"};
+        return {same};
     constexpr double step = 5.0; // percent
-    return Phrase(harder > 0.0 ? "choice.arm_stiffer" : "choice.arm_softer")
+    return Phrase(harder > 0.0 ? stiffer : softer)
         .with("percent", number(step * std::round(100.0 * std::abs(harder) / step), 0));
 }
 
@@ -195,6 +188,17 @@ Phrase time_in_words(double minutes) {
     return Phrase("choice.time").with("minutes", number(told > most ? more : told, 0));
 }
 
+std::optional<double> arm_harder(const Report& report, const Advice& advice) {
+    const double now = report.solution.arm_now_nm_per_rad.value_or(0.0);
+    if (now <= 0.0 || advice.arm_nm_per_rad <= 0.0)
+        return std::nullopt;
+    return advice.arm_nm_per_rad / now - 1.0;
+}
+
+Phrase compared_arm(double harder) {
+    return arm_said(harder, "compared.arm_now", "compared.arm_stiffer", "compared.arm_softer");
+}
+
 std::vector<Phrase> outlook_of(const Report& report, const Advice& advice) {
     std::vector<Phrase> outlook;
     if (!advice.fits())
@@ -204,7 +208,7 @@ std::vector<Phrase> outlook_of(const Report& report, const Advice& advice) {
     if (!done)
         outlook.push_back(time_in_words(advice.work.minutes));
     if (const auto harder = arm_harder(report, advice))
-        outlook.push_back(arm_in_words(*harder));
+        outlook.push_back(arm_said(*harder, "choice.arm_same", "choice.arm_stiffer", "choice.arm_softer"));
     return outlook;
 }
 

@@ -16,7 +16,7 @@ canvas.addEventListener("touchstart", (event) => {
 canvas.addEventListener("touchend", (event) => {
   const { clientX: x, clientY: y } = event.changedTouches[0];
   if (!program.ready || !start || Math.hypot(x - start.x, y - start.y) > 10) return;
-  const field = controls().find((c) => c.role === "spinbutton" &&
+  const field = controls().find((c) => (c.role === "spinbutton" || c.role === "textbox") && !c.covered &&
     x >= c.rect[0] && x <= c.rect[2] && y >= c.rect[1] && y <= c.rect[3]);
   if (field) open(field);
 });
