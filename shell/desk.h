@@ -42,6 +42,10 @@ struct ViewState {
     std::optional<bool> wedge; // with or without, chosen by hand
     Feel feel = Feel::present; // of the strings searched for
     BenchScreen at_bench;
+    unsigned terms_met = 0;       // words of the trade in this frame (terms.cpp)
+    int term = -1;                // the one that is explained
+    ImVec2 term_at{};             // where it stands
+    bool term_pointed_at = false; // in this frame
     // What the platform is asked to do, "" nothing: "print", "share", "notebook", "picture", "awake" (the
     // screen is to stay on), "asleep" (it need not), "own" (a guitar of one's own is to be begun), "mine"
     // (what is on the page is to be kept as one's own).

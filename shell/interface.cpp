@@ -5,6 +5,7 @@
 #include "engine/say/report_text.h"
 #include "shell/sections.h"
 #include "shell/sheet_over_page.h"
+#include "shell/terms.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -80,7 +81,7 @@ const std::string& Interface::answer() {
 std::string Interface::spoken() {
     std::string all;
     for (const Control& control : controls_.all())
-        if (view_.at_bench.open && control.role == Role::status)
+        if (view_.at_bench.open && control.role == Role::status && !control.id.starts_with("term."))
             (all += control.value) += control.value.ends_with('.') ? " " : ". ";
     return all.empty() ? answer() : all;
 }
@@ -171,6 +172,7 @@ void Interface::frame(const Screen& screen) {
         draw_wide(desk);
     ImGui::End();
     draw_sheet_over_page(desk, {screen.width, screen.height});
+    draw_term(desk, {screen.width, screen.height});
     controls_.end_frame();
 }
 

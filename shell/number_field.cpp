@@ -20,7 +20,7 @@ float row_label(const Desk& desk, std::string_view label, std::string_view note,
     desk.controls.check_fit(label, size_of(fonts.body, label, width).x, width);
     const float height = std::fmax(label_height + note_height, desk.theme.target());
     const float top = at.y + 0.5f * (height - label_height - note_height);
-    text_at(fonts.body, {at.x, top}, desk.theme.colours.ink, label, width);
+    marked_text(desk, fonts.body, {at.x, top}, desk.theme.colours.ink, label, width);
     if (!note.empty())
         text_at(fonts.small, {at.x, top + label_height}, desk.theme.colours.faint, note, width);
     return height;

@@ -18,8 +18,8 @@ void open_springs(const Desk& desk);
 // Draws what is open; after the page, whose controls it covers.
 void draw_sheet_over_page(const Desk& desk, ImVec2 screen);
 
-// Whether every word and number typed stands in the text, in any order: "46-10" and "1046" find "10–46". Large
-// and small letters are alike.
+// Whether every word and number typed stands in the text, in any order: "46-10" and "1046" find "10–46".
+// Large and small letters are alike.
 bool is_sought(std::string_view text, std::string_view typed);
 
 } // namespace counterpull

@@ -16,6 +16,8 @@ namespace {
 // The two sides of a tail differ by more than a ruler's error from here on.
 constexpr double sides_differ_mm = 0.4;
 constexpr std::size_t told_most = 3;
+// Turns below this are told as hours on a clock's face, of which a turn has twelve.
+constexpr double small_turns = 0.45, hours_a_turn = 12.0;
 
 // How many springs more than are fitted.
 int springs_more(const Setup& setup, const Advice& best) {
@@ -72,6 +74,14 @@ std::vector<Phrase> answer_details(const Report& report) {
         details.push_back(Phrase("answer.recommended")
                               .with("springs", choice_of(recommended))
                               .with("turns", turns_of(report, recommended)));
+    // Turns this small are told by a clock's hand, too.
+    if (const double turns = std::abs(report.solution.more_turns());
+        best.fits() && turns >= least_turn && turns < small_turns)
+        details.push_back(Phrase("answer.clock")
+                              .with("turns", Turns{turns})
+                              .with("hours", Amount{hours_a_turn * std::round(8.0 * turns) / 8.0, 1,
+                                                    Measure::number, false, false, true})
+                              .with("decimal", number(turns, 2)));
     for (const Alternative& alternative : report.instead)
         details.push_back(sentence_of(alternative));
     if (report.before_retuning_tail_mm)
@@ -79,7 +89,9 @@ std::vector<Phrase> answer_details(const Report& report) {
     if (auto after = back_in_tune(report))
         details.push_back(std::move(*after));
     if (usual_way(report).wedge)
-        details.push_back({"answer.wedge"});
+        details.push_back(
+            Phrase("answer.wedge")
+                .with("spread", millimetres(mm_from_metres(ninety_percent * best.tail_sigma_m), 1)));
     if (setup.now.tail_sides_mm) {
         const double differ_mm = (*setup.now.tail_sides_mm)[0] - (*setup.now.tail_sides_mm)[1];
         if (std::abs(differ_mm) > sides_differ_mm)
