@@ -196,6 +196,26 @@ void draw_tail_now(const Desk& desk) {
     faint(desk, desk.say("ui.how_tail"));
 }
 
+// What the choice of the bridge has set besides, at that choice.
+void draw_tails_set(const Desk& desk) {
+    const auto& [now_mm, next_mm] = desk.bench.tails_set();
+    if (!now_mm && !next_mm)
+        return;
+    const std::string& said = desk.kept("tails set", [&] {
+        std::string text;
+        if (next_mm)
+            text = desk.say(Phrase("ui.tail_next_set").with("tail", signed_millimetres(*next_mm, 1)));
+        if (now_mm)
+            text += (text.empty() ? "" : " ") +
+                    desk.say(Phrase("ui.tail_now_set").with("tail", signed_millimetres(*now_mm, 1)));
+        return text;
+    });
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    warning(desk, said);
+    desk.controls.declare({"guitar.bridge.set", Role::status, desk.say("ui.bridge"), said, "", true, low,
+                           ImGui::GetItemRectMax()});
+}
+
 } // namespace
 
 std::string guitar_summary(const Desk& desk) {
@@ -227,6 +247,7 @@ void draw_guitar(const Desk& desk) {
                    desk.kept("kind of bridge", [&] { return desk.name(desk.bench.bridge_preset().name); }),
                    bridges.names))
         desk.bench.choose_bridge(*bridges.presets[*chosen]);
+    draw_tails_set(desk);
     const std::string& scale = desk.kept("scale", [&] {
         for (const ScalePreset& preset : presets().scales)
             if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))
