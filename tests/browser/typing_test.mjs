@@ -15,14 +15,15 @@ async function bring(page, id) {
   await page.evaluate(() => document.activeElement.blur());
   await still(page);
 }
-// Run in the page: how far the box has ever been from its field, frame by frame, until told to stop.
+// Run in the page: how far the box has ever been from its field in sight, frame by frame, until told to stop.
 const watchBox = (id) => {
   window.apart = 0;
   (function look() {
     const box = document.getElementById("entry");
     if (box.hidden) return;
-    const { rect } = window.counterpull.controls().find((one) => one.id === id);
-    window.apart = Math.max(window.apart, Math.abs(box.getBoundingClientRect().top - rect[1]));
+    const { rect, seen } = window.counterpull.controls().find((one) => one.id === id);
+    // Pushed out of sight it is brought back with the next frame.
+    if (rect.join() === seen.join()) window.apart = Math.max(window.apart, Math.abs(box.getBoundingClientRect().top - rect[1]));
     requestAnimationFrame(look);
   })();
 };
