@@ -7,7 +7,7 @@
 #include "shell/views.h"
 #include "shell/widgets.h"
 
-#include <imgui.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 
@@ -154,6 +154,9 @@ void Interface::frame(const Screen& screen) {
     else
         draw_wide(desk);
     ImGui::End();
+    // The keyboard has gone on to another control: the edit ends with the last key that was meant for it.
+    if (!view_.shown.empty() && GImGui->InputEventsQueue.empty())
+        view_.editing.clear();
     controls_.end_frame();
 }
 

@@ -55,8 +55,6 @@ class Interface {
     void show(std::string id) {
         view_.shown = std::move(id);
         view_.show_begins = !view_.shown.empty();
-        if (view_.show_begins)
-            view_.editing.clear(); // the keyboard has gone on
     }
     // What the platform is asked to do, once; "" nothing.
     bool has_wish() const { return !view_.wish.empty(); }

@@ -36,9 +36,9 @@ bool ends_with_number(std::string_view text) {
 
 // Whether a number and its unit stand on the two sides of a blank.
 bool before_unit(const char* begin, const char* blank, const char* end) {
-    if (!ends_with_number({begin, blank}))
+    if (!ends_with_number({begin, static_cast<std::size_t>(blank - begin)}))
         return false;
-    const std::string_view after(blank + 1, end);
+    const std::string_view after(blank + 1, static_cast<std::size_t>(end - blank - 1));
     for (const std::string_view unit :
          {"mm", "in", "N", "lbf", "kgf", "Hz", "%", "°C", "cent", "Cent", "turn", "Umdrehung"})
         if (after.starts_with(unit))

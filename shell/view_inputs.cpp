@@ -198,16 +198,16 @@ void draw_tail_now(const Desk& desk) {
 
 // What the choice of the bridge has set besides, at that choice.
 void draw_tails_set(const Desk& desk) {
-    const auto& [now_mm, next_mm] = desk.bench.tails_set();
-    if (!now_mm && !next_mm)
+    const Workbench::TailsSet& set = desk.bench.tails_set();
+    if (!set.now_mm && !set.next_mm)
         return;
     const std::string& said = desk.kept("tails set", [&] {
         std::string text;
-        if (next_mm)
-            text = desk.say(Phrase("ui.tail_next_set").with("tail", signed_millimetres(*next_mm, 1)));
-        if (now_mm)
+        if (set.next_mm)
+            text = desk.say(Phrase("ui.tail_next_set").with("tail", signed_millimetres(*set.next_mm, 1)));
+        if (set.now_mm)
             text += (text.empty() ? "" : " ") +
-                    desk.say(Phrase("ui.tail_now_set").with("tail", signed_millimetres(*now_mm, 1)));
+                    desk.say(Phrase("ui.tail_now_set").with("tail", signed_millimetres(*set.now_mm, 1)));
         return text;
     });
     const ImVec2 low = ImGui::GetCursorScreenPos();
