@@ -59,6 +59,10 @@ void ControlList::declare(const Declared& control) {
     put(kept.enabled, control.enabled);
     put_place(kept.low, control.low);
     put_place(kept.high, control.high);
+    const ImDrawList& sheet = *ImGui::GetWindowDrawList();
+    const ImVec2 low = sheet.GetClipRectMin(), high = sheet.GetClipRectMax();
+    put_place(kept.seen_low, {std::max(control.low.x, low.x), std::max(control.low.y, low.y)});
+    put_place(kept.seen_high, {std::min(control.high.x, high.x), std::min(control.high.y, high.y)});
     put(kept.typed, control.typed);
     if (!std::equal(kept.options.begin(), kept.options.end(), control.options.begin(),
                     control.options.end())) {
@@ -89,27 +93,31 @@ std::optional<std::string> ControlList::take_request(std::string_view id) {
 bool ControlList::field_at(float x, float y) const {
     const auto list = all().subspan(covered_);
     return std::any_of(list.begin(), list.end(), [&](const Control& c) {
-        return c.role == Role::spinbutton && x >= c.low.x && x <= c.high.x && y >= c.low.y && y <= c.high.y;
+        return c.role == Role::spinbutton && x >= c.seen_low.x && x <= c.seen_high.x && y >= c.seen_low.y &&
+               y <= c.seen_high.y;
     });
 }
 
 std::string ControlList::json() const {
+    const auto rectangle = [](ImVec2 low, ImVec2 high) {
+        return std::vector<float>{low.x, low.y, high.x, high.y};
+    };
     auto list = Json::array();
     for (std::size_t i = 0; i < count_; ++i) {
         const Control& control = kept_[i];
-        list.push_back(object_of(
-            {{"id", control.id},
-             {"role", name_of(control.role)},
-             {"label", control.label},
-             {"value", control.value},
-             {"problem", control.problem},
-             {"enabled", control.enabled},
-             {"covered", i < covered_},
-             {"options", control.options},
-             {"typed", control.typed == Typed::text            ? "text"
-                       : control.typed == Typed::signed_number ? "signed"
-                                                               : "number"},
-             {"rect", std::vector<float>{control.low.x, control.low.y, control.high.x, control.high.y}}}));
+        list.push_back(object_of({{"id", control.id},
+                                  {"role", name_of(control.role)},
+                                  {"label", control.label},
+                                  {"value", control.value},
+                                  {"problem", control.problem},
+                                  {"enabled", control.enabled},
+                                  {"covered", i < covered_},
+                                  {"options", control.options},
+                                  {"typed", control.typed == Typed::text            ? "text"
+                                            : control.typed == Typed::signed_number ? "signed"
+                                                                                    : "number"},
+                                  {"rect", rectangle(control.low, control.high)},
+                                  {"seen", rectangle(control.seen_low, control.seen_high)}}));
     }
     return list.dump(-1, ' ', false, Json::error_handler_t::replace);
 }

@@ -25,7 +25,8 @@ struct Control {
     std::string value;
     std::string problem; // why its value is refused; "" where it is not
     bool enabled = true;
-    ImVec2 low{}, high{}; // screen rectangle, CSS pixels; may lie outside the visible part
+    ImVec2 low{}, high{};           // screen rectangle, CSS pixels; may lie outside the visible part
+    ImVec2 seen_low{}, seen_high{}; // what of it is visible, where a finger finds it; empty where nothing is
     Typed typed = Typed::number;
     std::vector<std::string> options{}; // of a combobox
 };
@@ -58,7 +59,7 @@ class ControlList {
             overflowing_.emplace_back(text);
     }
     const std::vector<std::string>& overflowing() const { return overflowing_; }
-    // Whether a number field was drawn there.
+    // Whether a number field is seen there.
     bool field_at(float x, float y) const;
     // All of it as a JSON list, in reading order.
     std::string json() const;

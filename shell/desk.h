@@ -13,13 +13,24 @@
 #include "shell/theme.h"
 #include "shell/workbench.h"
 
+#include <array>
 #include <initializer_list>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace counterpull {
+
+// A reading that was begun on the page: nothing was read yet, and the set-up knows nothing of it.
+struct BegunReading {
+    ReadingKind kind = ReadingKind::in_tune;
+    bool by_sheet = false;                        // each string tuned once by the tuning sheet
+    std::optional<std::array<double, 2>> turns{}; // nothing: as the answer asked for
+    long opening = 0;                             // of the set-up that it was begun for (Workbench::opening)
+    int frames_to_show = 0;                       // in which it is still to be brought into view
+};
 
 // State of the interface that is no part of the set-up.
 // Whose guitar is on the page, as far as the page knows.
@@ -41,6 +52,7 @@ struct ViewState {
     int tuning_step = 0;       // string by string, pass by pass
     std::optional<bool> wedge; // with or without, chosen by hand
     Feel feel = Feel::present; // of the strings searched for
+    std::optional<BegunReading> begun_reading;
     BenchScreen at_bench;
     unsigned terms_met = 0;       // words of the trade in this frame (terms.cpp)
     int term = -1;                // the one that is explained

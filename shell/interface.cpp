@@ -9,7 +9,7 @@
 #include "shell/views.h"
 #include "shell/widgets.h"
 
-#include <imgui.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 
@@ -173,6 +173,9 @@ void Interface::frame(const Screen& screen) {
     ImGui::End();
     draw_sheet_over_page(desk, {screen.width, screen.height});
     draw_term(desk, {screen.width, screen.height});
+    // The keyboard has gone on to another control: the edit ends with the last key that was meant for it.
+    if (!view_.shown.empty() && GImGui->InputEventsQueue.empty())
+        view_.editing.clear();
     controls_.end_frame();
 }
 

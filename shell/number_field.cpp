@@ -1,5 +1,6 @@
-// Fields for numbers: stepped, dragged, typed into.
+// Fields for numbers: stepped, dragged, typed into, emptied.
 #include "shell/entry.h"
+#include "shell/refusals.h"
 #include "shell/widget_parts.h"
 #include "shell/widgets.h"
 
@@ -10,6 +11,8 @@
 namespace counterpull {
 
 namespace {
+
+constexpr const char* not_read = "–"; // what a field without a number shows
 
 // The label of a row, wrapped into what the control at its right leaves; returns its height.
 float row_label(const Desk& desk, std::string_view label, std::string_view note, float width) {
@@ -30,6 +33,10 @@ float row_label(const Desk& desk, std::string_view label, std::string_view note,
 void refusal(const Desk& desk, std::string_view text) {
     if (!text.empty())
         warning(desk, text);
+}
+
+bool is_blank(std::string_view text) {
+    return text.find_first_not_of(' ') == std::string_view::npos || text == not_read;
 }
 
 constexpr float drag_px_per_step = 10.0f;
@@ -58,8 +65,10 @@ std::optional<double> dragged(const Desk& desk, std::string_view path, double va
 
 } // namespace
 
-std::optional<double> stepper_field(const Desk& desk, std::string_view path, std::string_view label,
-                                    double value, const TextLook& look, const ReadText& read) {
+namespace {
+
+MaybeEntered draw_field(const Desk& desk, std::string_view path, std::string_view label, double value,
+                        const TextLook& look, bool may_be_empty, const ReadText& read) {
     const Colours& c = desk.theme.colours;
     const float target = desk.theme.target(), box_width = 92.0f;
     const float control_width = box_width + 2.0f * target + 8.0f;
@@ -67,14 +76,16 @@ std::optional<double> stepper_field(const Desk& desk, std::string_view path, std
     const float width = std::fmin(ImGui::GetContentRegionAvail().x, widest_row);
     const float height = row_label(desk, label, look.note, width - control_width - 10.0f);
     const Phrase* why = desk.bench.problem_at(path);
-    const std::string problem = why ? desk.say(*why) : std::string();
+    const std::string problem = why ? reason_in_words(path, *why, desk.bench.setup(), desk.words) : "";
     const std::string* draft = desk.bench.draft_at(path);
     const std::string_view shown = draft ? *draft : look.shown;
 
-    std::optional<double> entered;
+    MaybeEntered entered;
     std::optional<std::string> refused;
     auto take_text = [&](const std::string& text) {
-        entered = read(text);
+        const bool emptied = may_be_empty && is_blank(text);
+        const std::optional<double> number = emptied ? std::nullopt : read(text);
+        entered = emptied || number ? MaybeEntered(number) : std::nullopt;
         refused = entered ? std::nullopt : std::optional(text);
     };
 
@@ -106,7 +117,7 @@ std::optional<double> stepper_field(const Desk& desk, std::string_view path, std
         box(desk, face_of(desk), problem.empty() ? c.line : c.warning);
         centred(desk, shown, problem.empty() ? c.ink : c.warning, desk.theme.fonts.strong);
         if (pressed && !desk.theme.touch) // on touch the page lays a real field over this one
-            begin_edit(desk, path, shown);
+            begin_edit(desk, path, shown == not_read ? "" : shown);
     }
     if (const auto request = desk.controls.take_request(path))
         take_text(*request);
@@ -120,18 +131,18 @@ std::optional<double> stepper_field(const Desk& desk, std::string_view path, std
     if (entered)
         desk.bench.drop_draft(path);
     else if (refused)
-        desk.bench.draft(std::string(path), *refused, Phrase(look.refusal).with("found", *refused));
+        desk.bench.draft(std::string(path), *refused,
+                         is_blank(*refused) ? Phrase("refused.empty")
+                                            : Phrase(look.refusal).with("found", *refused));
     return entered;
 }
-
-namespace {
 
 struct NumberText {
     std::string shown, note;
 };
 
-std::optional<double> draw_number(const Desk& desk, std::string_view path, std::string_view label,
-                                  double value, const NumberLook& look, bool known) {
+MaybeEntered draw_number(const Desk& desk, std::string_view path, std::string_view label,
+                         std::optional<double> value, const NumberLook& look, bool may_be_empty) {
     const Measure of = measured_in(look.unit);
     const Units units = desk.words.units();
     auto said = [&](double v) {
@@ -141,27 +152,33 @@ std::optional<double> draw_number(const Desk& desk, std::string_view path, std::
         return text;
     };
     const NumberText& text = desk.kept(path, [&] {
-        const bool unusual = look.usual && std::abs(*look.usual - value) > 1e-9;
-        return NumberText{known ? said(value) : "–",
+        const bool unusual = look.usual && value && std::abs(*look.usual - *value) > 1e-9;
+        return NumberText{value ? said(*value) : not_read,
                           unusual ? desk.say(Phrase("ui.usual").with("value", said(*look.usual)))
                                   : std::string(look.note)};
     });
-    return stepper_field(desk, path, label, value,
-                         {text.shown, step_in_units(look.step, of, units), "refused.not_number", text.note,
-                          look.sign ? Typed::signed_number : Typed::number},
-                         [of, units](std::string_view typed) { return parse_amount(typed, of, units); });
+    return draw_field(desk, path, label, value.value_or(0.0),
+                      {text.shown, step_in_units(look.step, of, units), "refused.not_number", text.note,
+                       look.sign ? Typed::signed_number : Typed::number},
+                      may_be_empty,
+                      [of, units](std::string_view typed) { return parse_amount(typed, of, units); });
 }
 
 } // namespace
 
-std::optional<double> number_field(const Desk& desk, std::string_view path, std::string_view label,
-                                   double value, const NumberLook& look) {
-    return draw_number(desk, path, label, value, look, true);
+std::optional<double> stepper_field(const Desk& desk, std::string_view path, std::string_view label,
+                                    double value, const TextLook& look, const ReadText& read) {
+    return draw_field(desk, path, label, value, look, false, read).value_or(std::nullopt);
 }
 
-std::optional<double> maybe_field(const Desk& desk, std::string_view path, std::string_view label,
-                                  const std::optional<double>& value, const NumberLook& look) {
-    return draw_number(desk, path, label, value.value_or(0.0), look, value.has_value());
+std::optional<double> number_field(const Desk& desk, std::string_view path, std::string_view label,
+                                   double value, const NumberLook& look) {
+    return draw_number(desk, path, label, value, look, false).value_or(std::nullopt);
+}
+
+MaybeEntered maybe_field(const Desk& desk, std::string_view path, std::string_view label,
+                         const std::optional<double>& value, const NumberLook& look) {
+    return draw_number(desk, path, label, value, look, true);
 }
 
 } // namespace counterpull

@@ -44,10 +44,15 @@ std::string escaped(const std::string& text) {
     return safe;
 }
 
+// A line's size is from the face's highest to its lowest; pictures ask for its em, as Inter has it (hhea
+// table: ascender 2728, descender −680, of 2816 units).
+constexpr float em_of_size = 2816.0f / (2728.0f + 680.0f);
+
 std::string element_of(const Picture::Line& line, float x, float y, ImU32 colour) {
-    return "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" font-size=\"" + number(line.size) +
-           "\" textLength=\"" + number(line.width) + "\" lengthAdjust=\"spacingAndGlyphs\"" +
-           colour_of("fill", colour) + ">" + escaped(line.text) + "</text>\n";
+    return "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" font-size=\"" +
+           number(em_of_size * line.size) + "\" textLength=\"" + number(line.width) +
+           "\" lengthAdjust=\"spacingAndGlyphs\"" + colour_of("fill", colour) + ">" + escaped(line.text) +
+           "</text>\n";
 }
 
 } // namespace
@@ -106,7 +111,7 @@ std::string Picture::svg(const std::vector<Line>& above, const std::vector<Line>
         foot += element_of(line, margin, (y += leading * line.size) - 0.35f * line.size, ink);
     const std::string width = number(size_.x + 2.0f * margin), height = number(y + margin);
     return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + width + "\" height=\"" + height +
-           "\" viewBox=\"0 0 " + width + " " + height + "\" font-family=\"system-ui, sans-serif\">\n" +
+           "\" viewBox=\"0 0 " + width + " " + height + "\" font-family=\"Inter, system-ui, sans-serif\">\n" +
            "<rect width=\"100%\" height=\"100%\"" + colour_of("fill", paper) + "/>\n" + head +
            "<g transform=\"translate(" + number(margin) + " " + number(top) + ")\">\n" + elements_ +
            "</g>\n" + foot + "</svg>\n";

@@ -28,12 +28,21 @@ const char* fitting(const ImFont* font, const char* begin, const char* end, floa
     return last;
 }
 
+// Whether something ends with a digit or with a part of a turn (⅛ ¼ ⅜ ½ ⅝ ¾ ⅞).
+bool ends_with_number(std::string_view text) {
+    for (const std::string_view part : {"⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"})
+        if (text.ends_with(part))
+            return true;
+    return !text.empty() && text.back() >= '0' && text.back() <= '9';
+}
+
 // Whether a number and its unit stand on the two sides of a blank.
-bool before_unit(const char* blank, const char* end) {
-    if (blank[-1] < '0' || blank[-1] > '9')
+bool before_unit(const char* begin, const char* blank, const char* end) {
+    if (!ends_with_number({begin, static_cast<std::size_t>(blank - begin)}))
         return false;
     const std::string_view after(blank + 1, static_cast<std::size_t>(end - blank - 1));
-    for (const std::string_view unit : {"mm", "in", "N", "lbf", "kgf", "Hz", "%", "cent", "Cent"})
+    for (const std::string_view unit :
+         {"mm", "in", "N", "lbf", "kgf", "Hz", "%", "°C", "cent", "Cent", "turn", "Umdrehung"})
         if (after.starts_with(unit))
             return true;
     return false;
@@ -56,7 +65,8 @@ void for_lines(const ImFont* font, std::string_view text, float wrap, Line&& lin
     };
     for (const char* word = text.data(); word <= end;) {
         const char* after = word;
-        while (after < end && *after != '\n' && (*after != ' ' || (after > word && before_unit(after, end))))
+        while (after < end && *after != '\n' &&
+               (*after != ' ' || (after > word && before_unit(word, after, end))))
             ++after;
         float size = width_of(font, word, after);
         if (wrap > 0.0f && used > 0.0f && used + blank + size > wrap)

@@ -2,8 +2,8 @@
 #include "engine/base/units.h"
 #include "engine/say/answer.h"
 #include "engine/say/comparison.h"
-#include "engine/say/refusal.h"
 #include "shell/entry.h"
+#include "shell/refusals.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -15,11 +15,21 @@ namespace counterpull {
 
 namespace {
 
-// A refused value is told at its field; fields may be folded away, so it is told here too, with its path.
+// A refused value is told at its field; fields may be folded away, so it is told here too, with their names.
 void draw_refusals(const Desk& desk) {
     warning(desk, desk.say(desk.bench.has_answer() ? "ui.outdated" : "ui.no_answer"));
-    for (const Problem& problem : desk.bench.problems().told)
-        warning(desk, sentence_of(problem, desk.words));
+    const Lines& refused = desk.kept("refused", [&] {
+        Lines all;
+        for (const Problem& problem : desk.bench.refused())
+            all.push_back(refusal_in_words(problem, desk.bench.setup(), desk.words));
+        return all;
+    });
+    for (std::size_t i = 0; i < refused.size(); ++i) {
+        const ImVec2 low = ImGui::GetCursorScreenPos();
+        warning(desk, refused[i]);
+        desk.controls.declare({"refused[" + std::to_string(i) + "]", Role::status, desk.say("ui.refused"),
+                               refused[i], "", true, low, ImGui::GetItemRectMax()});
+    }
 }
 
 } // namespace

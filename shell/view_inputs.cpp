@@ -140,6 +140,26 @@ void draw_tail_now(const Desk& desk) {
     draw_how_tail(desk);
 }
 
+// What the choice of the bridge has set besides, at that choice.
+void draw_tails_set(const Desk& desk) {
+    const Workbench::TailsSet& set = desk.bench.tails_set();
+    if (!set.now_mm && !set.next_mm)
+        return;
+    const std::string& said = desk.kept("tails set", [&] {
+        std::string text;
+        if (set.next_mm)
+            text = desk.say(Phrase("ui.tail_next_set").with("tail", signed_millimetres(*set.next_mm, 1)));
+        if (set.now_mm)
+            text += (text.empty() ? "" : " ") +
+                    desk.say(Phrase("ui.tail_now_set").with("tail", signed_millimetres(*set.now_mm, 1)));
+        return text;
+    });
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    warning(desk, said);
+    desk.controls.declare({"guitar.bridge.set", Role::status, desk.say("ui.bridge"), said, "", true, low,
+                           ImGui::GetItemRectMax()});
+}
+
 } // namespace
 
 std::string guitar_summary(const Desk& desk) {
@@ -161,6 +181,7 @@ std::string next_summary(const Desk& desk) {
 void draw_guitar(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
     pick_bridge(desk, choice, "");
+    draw_tails_set(desk);
     pick_scale(desk, choice, "");
     const Lines& counts = desk.kept("counts of strings", [] { return Lines{"4", "5", "6", "7", "8"}; });
     if (const auto chosen = choice(desk, "strings.count", desk.say("ui.string_count"),

@@ -6,7 +6,7 @@
 #include "shell/views.h"
 #include "shell/widgets.h"
 
-#include <imgui.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cmath>
@@ -31,6 +31,10 @@ constexpr Kind kinds[] = {
 
 const Kind& kind_of(ReadingKind kind) {
     return *std::find_if(std::begin(kinds), std::end(kinds), [&](const Kind& k) { return k.kind == kind; });
+}
+
+std::string place_of(std::size_t entry) {
+    return "log[" + std::to_string(entry) + "]";
 }
 
 double eighths(double turns) {
@@ -59,6 +63,43 @@ Reading entry_for(const Desk& desk, ReadingKind kind) {
     return reading;
 }
 
+// The entry that was begun, with what was entered of it.
+const Reading& begun_entry(const Desk& desk) {
+    return desk.kept("reading begun", [&] {
+        const BegunReading& begun = *desk.view.begun_reading;
+        Reading reading = entry_for(desk, begun.kind);
+        if (const auto& sheet = desk.bench.report().tuning; begun.by_sheet && sheet)
+            reading.aim_cents = sheet->aim_cents;
+        if (begun.turns)
+            reading.turns = *begun.turns;
+        return reading;
+    });
+}
+
+void drop_begun(const Desk& desk) {
+    desk.view.begun_reading.reset();
+    desk.bench.drop_drafts_of(place_of(desk.bench.setup().log.size()));
+    desk.bench.look_again();
+}
+
+void put_into_log(const Desk& desk, Reading reading) {
+    desk.view.begun_reading.reset();
+    desk.bench.edit([&](Setup& s) { s.log.push_back(std::move(reading)); });
+}
+
+// Changes an entry of the log; one that was begun goes into the log with the first thing that was read.
+template <class Change>
+void change_entry(const Desk& desk, std::size_t e, Change&& change) {
+    if (e < desk.bench.setup().log.size())
+        return desk.bench.edit([&](Setup& s) { change(s.log[e]); });
+    Reading reading = begun_entry(desk);
+    change(reading);
+    if (reading.tail_mm || reading.cents)
+        return put_into_log(desk, std::move(reading));
+    desk.view.begun_reading->turns = reading.turns;
+    desk.bench.look_again();
+}
+
 std::string expected_note(const Desk& desk, int entry, Observed what, int index) {
     for (const FittedReading& reading : desk.bench.report().solution.calibration.readings) {
         const Observation& seen = reading.observation;
@@ -79,8 +120,7 @@ struct EntryText {
     Lines strings, expected; // of each string that is read
 };
 
-EntryText text_of(const Desk& desk, std::size_t e) {
-    const Reading& reading = desk.bench.setup().log[e];
+EntryText text_of(const Desk& desk, std::size_t e, const Reading& reading) {
     const int entry = static_cast<int>(e);
     const char* name = reading.aim_cents ? "ui.read_after_sheet" : kind_of(reading.kind).name;
     EntryText text{
@@ -114,12 +154,47 @@ void draw_warnings(const Desk& desk, const std::string& place, const Lines& warn
     }
 }
 
-void draw_entry(const Desk& desk, std::size_t e) {
-    const Reading& reading = desk.bench.setup().log[e];
-    const std::string place = "log[" + std::to_string(e) + "]";
-    const EntryText& text = desk.kept(place, [&] { return text_of(desk, e); });
+// What the tuner showed, string by string.
+void draw_cents(const Desk& desk, std::size_t e, const Reading& reading, const EntryText& text) {
     const std::size_t strings = strings_of(desk.bench.setup());
     const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
+    for (std::size_t i = 0; kind_of(reading.kind).cents && i < strings; ++i) {
+        if (pushes && i + static_cast<std::size_t>(reading.string) == strings)
+            continue;
+        const std::optional<double> cents = reading.cents ? (*reading.cents)[i] : std::nullopt;
+        if (const auto entered =
+                maybe_field(desk, place_of(e) + ".cents[" + std::to_string(i) + "]", text.strings[i], cents,
+                            {desk.say("unit.cents"), 1.0, 1, true, {}, text.expected[i]}))
+            change_entry(desk, e, [&](Reading& r) {
+                if (!r.cents)
+                    r.cents.emplace(strings);
+                (*r.cents)[i] = *entered;
+                if (std::none_of(r.cents->begin(), r.cents->end(),
+                                 [](const auto& read) { return read.has_value(); }))
+                    r.cents.reset();
+            });
+    }
+}
+
+// One just begun, drawn from `low` to here, is brought into view until all around it has its place.
+void show_begun(const Desk& desk, ImVec2 low) {
+    auto& begun = desk.view.begun_reading;
+    if (!begun || begun->frames_to_show == 0)
+        return;
+    --begun->frames_to_show;
+    ImGui::ScrollToRect(ImGui::GetCurrentWindow(), {low, ImGui::GetItemRectMax()},
+                        ImGuiScrollFlags_KeepVisibleEdgeY);
+}
+
+void draw_entry(const Desk& desk, std::size_t e) {
+    const bool begun = e == desk.bench.setup().log.size();
+    // A copy of one begun: what is entered makes it anew.
+    const auto copy = begun ? std::optional(begun_entry(desk)) : std::nullopt;
+    const Reading& reading = copy ? *copy : desk.bench.setup().log[e];
+    const std::string place = place_of(e);
+    const EntryText& text = desk.kept(place, [&] { return text_of(desk, e, reading); });
+    const bool pushes = reading.kind == ReadingKind::bend || reading.kind == ReadingKind::drop;
+    const ImVec2 low = ImGui::GetCursorScreenPos();
     paragraph(desk, text.head, desk.theme.fonts.strong, desk.theme.colours.ink);
     if (reading.own)
         faint(desk, desk.say("ui.read_on_own"));
@@ -128,26 +203,25 @@ void draw_entry(const Desk& desk, std::size_t e) {
         const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
         if (const auto entered = number_field(desk, place + ".turns[0]", desk.say("ui.turns_made"), turns,
                                               {"", 0.125, 3, true, {}, desk.say("ui.turns_note")}))
-            desk.bench.edit([&](Setup& s) { s.log[e].turns = {*entered, *entered}; });
+            change_entry(desk, e, [&](Reading& r) { r.turns = {*entered, *entered}; });
     }
     if (const auto entered = maybe_field(desk, place + ".tail_mm", desk.say("ui.tail_read"), reading.tail_mm,
                                          {"mm", 0.5, 1, true, {}, text.tail_expected}))
-        desk.bench.edit([&](Setup& s) { s.log[e].tail_mm = *entered; });
-    for (std::size_t i = 0; kind_of(reading.kind).cents && i < strings; ++i) {
-        if (pushes && i + static_cast<std::size_t>(reading.string) == strings)
-            continue;
-        const std::optional<double> cents = reading.cents ? (*reading.cents)[i] : std::nullopt;
-        if (const auto entered =
-                maybe_field(desk, place + ".cents[" + std::to_string(i) + "]", text.strings[i], cents,
-                            {desk.say("unit.cents"), 1.0, 1, true, {}, text.expected[i]}))
-            desk.bench.edit([&](Setup& s) {
-                if (!s.log[e].cents)
-                    s.log[e].cents.emplace(strings);
-                (*s.log[e].cents)[i] = *entered;
-            });
+        change_entry(desk, e, [&](Reading& r) { r.tail_mm = *entered; });
+    draw_cents(desk, e, reading, text);
+    if (begun && reading.kind == ReadingKind::in_tune && desk.view.begun_reading) {
+        if (button(desk, place + ".confirm", desk.say("bench.done_in_tune")))
+            put_into_log(desk, reading);
+        ImGui::SameLine();
     }
-    if (button(desk, place + ".remove", desk.say("ui.remove_reading")))
-        desk.bench.edit([&](Setup& s) { s.log.erase(s.log.begin() + static_cast<std::ptrdiff_t>(e)); });
+    if (button(desk, place + ".remove", desk.say("ui.remove_reading"))) {
+        if (e < desk.bench.setup().log.size())
+            desk.bench.edit([&](Setup& s) { s.log.erase(s.log.begin() + static_cast<std::ptrdiff_t>(e)); });
+        else
+            drop_begun(desk);
+    }
+    if (begun)
+        show_begun(desk, low);
     space(8.0f);
 }
 
@@ -185,7 +259,7 @@ void draw_spread_plot(const Desk& desk) {
 
 // The entries that can be added, by name.
 struct OfferedEntries {
-    std::vector<Reading> entries;
+    std::vector<BegunReading> begun;
     Lines names;
 };
 
@@ -197,15 +271,14 @@ OfferedEntries offered_entries(const Desk& desk) {
         const bool test = kind.kind == ReadingKind::bend || kind.kind == ReadingKind::drop;
         if (test && (!desk.bench.setup().now.in_tune || !asked || asked->kind != kind.kind))
             continue;
-        offered.entries.push_back(entry_for(desk, kind.kind));
+        offered.begun.push_back({kind.kind});
         offered.names.push_back(desk.say(Phrase(kind.name)
                                              .with("string", asked ? std::to_string(asked->string) : "")
                                              .with("cents", number(asked ? asked->by_cents : 0.0, 0))));
     }
     // Where a pass by the sheet landed says the most of all.
     if (const auto& sheet = report.tuning; sheet && !sheet->why_gentler) {
-        offered.entries.push_back(entry_for(desk, ReadingKind::after_pass));
-        offered.entries.back().aim_cents = sheet->aim_cents;
+        offered.begun.push_back({ReadingKind::after_pass, true});
         offered.names.emplace_back(desk.say("ui.read_after_sheet"));
     }
     return offered;
@@ -223,13 +296,23 @@ void draw_readings(const Desk& desk) {
     });
     if (!test.empty())
         body(desk, test);
+    auto& begun = desk.view.begun_reading;
+    if (begun && begun->opening != desk.bench.opening())
+        begun.reset();
     for (std::size_t e = 0; e < desk.bench.setup().log.size(); ++e)
         draw_entry(desk, e);
+    if (begun)
+        draw_entry(desk, desk.bench.setup().log.size());
     draw_spread_plot(desk);
     const OfferedEntries& offered = desk.kept("entries to add", [&] { return offered_entries(desk); });
-    if (const auto chosen =
-            choice(desk, "log.add", desk.say("ui.add_reading"), desk.say("ui.choose_reading"), offered.names))
-        desk.bench.edit([&](Setup& s) { s.log.push_back(offered.entries[*chosen]); });
+    if (const auto chosen = choice(desk, "log.add", desk.say("ui.add_reading"), desk.say("ui.choose_reading"),
+                                   offered.names)) {
+        constexpr int until_laid_out = 4;
+        drop_begun(desk);
+        begun = offered.begun[*chosen];
+        begun->opening = desk.bench.opening();
+        begun->frames_to_show = until_laid_out;
+    }
 }
 
 } // namespace counterpull

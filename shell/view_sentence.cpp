@@ -4,6 +4,7 @@
 #include "engine/say/names.h"
 #include "shell/entry.h"
 #include "shell/inputs.h"
+#include "shell/refusals.h"
 #include "shell/sheet_over_page.h"
 #include "shell/views.h"
 #include "shell/widget_parts.h"
@@ -77,7 +78,8 @@ std::optional<double> number_part(const Desk& desk, std::string_view path, std::
         begin_edit(desk, id, shown);
     }
     desk.controls.declare({id, Role::spinbutton, label, draft ? std::string_view(*draft) : shown,
-                           why ? desk.say(*why) : std::string(), true, low_of_item(), high_of_item(), typed});
+                           why ? reason_in_words(path, *why, desk.bench.setup(), desk.words) : std::string(),
+                           true, low_of_item(), high_of_item(), typed});
     if (!text)
         return std::nullopt;
     const auto entered = read(*text);

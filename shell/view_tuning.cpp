@@ -103,8 +103,10 @@ void draw_tuning(const Desk& desk) {
         (keys && ImGui::IsKeyPressed(ImGuiKey_LeftArrow, false)))
         step = std::max(0, step - 1);
     ImGui::SameLine();
-    if (button(desk, "pass.next", desk.say("ui.next_string"), true) ||
-        (keys && ImGui::IsKeyPressed(ImGuiKey_RightArrow, false)))
+    const bool last = step + 1 == aims;
+    if (button(desk, "pass.next", desk.say(last ? "ui.from_first_again" : "ui.next_string"), !last))
+        step = last ? 0 : step + 1;
+    else if (keys && ImGui::IsKeyPressed(ImGuiKey_RightArrow, false))
         step = std::min(aims - 1, step + 1);
     space(8.0f);
     for (std::size_t p = 0; p < text.aims.size(); ++p) {

@@ -68,7 +68,10 @@ void draw_arm(const Desk& desk, const char* id, const char* title, const ArmRang
     }
     name_lines(desk, plot, std::move(ends));
     plot.explain(desk.say(title), desk.kept("text of plots", [&] {
-        return desk.say(Phrase("whatif.plot_text").with("first", 1).with("last", strings));
+        return desk.say(Phrase("whatif.plot_text")
+                            .with("unit", unit_name(Measure::length, desk.words.units()))
+                            .with("first", 1)
+                            .with("last", strings));
     }));
 }
 

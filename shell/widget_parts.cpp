@@ -27,6 +27,9 @@ void declare(const Desk& desk, std::string_view id, Role role, std::string_view 
 }
 
 void focus_frame(const Desk& desk, std::string_view id) {
+    // What is typed into beside the canvas stays in sight, whatever moves meanwhile.
+    if (desk.view.typing == id)
+        ImGui::ScrollToItem(ImGuiScrollFlags_KeepVisibleEdgeY);
     const bool shown = desk.view.shown == id;
     if (shown && desk.view.show_begins) {
         desk.view.show_begins = false;

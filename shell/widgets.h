@@ -56,9 +56,11 @@ struct NumberLook {
 std::optional<double> number_field(const Desk& desk, std::string_view path, std::string_view label,
                                    double value, const NumberLook& look);
 
-// A number that may not have been read yet: shown as a dash until it is entered.
-std::optional<double> maybe_field(const Desk& desk, std::string_view path, std::string_view label,
-                                  const std::optional<double>& value, const NumberLook& look);
+// A number that may not have been read: shown as a dash until it is entered, and again when it is emptied.
+// Returns what was entered, a number or that there is none.
+using MaybeEntered = std::optional<std::optional<double>>;
+MaybeEntered maybe_field(const Desk& desk, std::string_view path, std::string_view label,
+                         const std::optional<double>& value, const NumberLook& look);
 
 // A field with its own way to show and read a value, under the same rules.
 struct TextLook {

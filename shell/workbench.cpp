@@ -48,6 +48,8 @@ void Workbench::go(std::vector<Setup>& from, std::vector<Setup>& to) {
 void Workbench::put(Setup setup) {
     setup_ = std::move(setup);
     drafts_.clear();
+    tails_set_ = {};
+    ++opening_;
     bridge_preset_ = &nearest_bridge(setup_.guitar.bridge);
     solve_anew();
 }
@@ -138,10 +140,25 @@ const Phrase* Workbench::problem_at(std::string_view path) const {
     return nullptr;
 }
 
+std::vector<Problem> Workbench::refused() const {
+    std::vector<Problem> all;
+    for (const auto& [path, draft] : drafts_)
+        all.push_back({path, draft.why});
+    for (const Problem& problem : problems().told)
+        if (!drafts_.contains(problem.path))
+            all.push_back(problem);
+    return all;
+}
+
 void Workbench::choose_bridge(const BridgePreset& preset) {
     bridge_preset_ = &preset;
     drafts_.clear();
+    const double now_mm = setup_.now.tail_mm, next_mm = setup_.next.tail_mm;
     edit([&](Setup& setup) { put_bridge(setup, preset); });
+    if (setup_.now.tail_mm != now_mm)
+        tails_set_.now_mm = setup_.now.tail_mm;
+    if (setup_.next.tail_mm != next_mm)
+        tails_set_.next_mm = setup_.next.tail_mm;
 }
 
 } // namespace counterpull

@@ -8,6 +8,7 @@
 #include "engine/whatif/whatif.h"
 
 #include <map>
+#include <optional>
 #include <string>
 
 namespace counterpull {
@@ -27,6 +28,8 @@ class Workbench {
 
     // Grows with every change of the set-up alone.
     long edition() const { return edition_; }
+    // Grows with every set-up that is put in place of another: opened, begun, or gone back to.
+    long opening() const { return opening_; }
     // What is shown beside the set-up is not what it was.
     void look_again() { ++revision_; }
 
@@ -51,7 +54,11 @@ class Workbench {
     void edit(Change&& change) {
         Setup before = setup_;
         change(setup_);
+        tails_set_ = {};
         keep_readings_true(before, setup_);
+        // What was typed into a string or a reading that is gone is gone too.
+        if (strings_of(setup_) != strings_of(before) || setup_.log.size() < before.log.size())
+            drafts_.clear();
         if (setup_ != before)
             remember(std::move(before));
         solve_anew();
@@ -78,13 +85,19 @@ class Workbench {
     const std::string* draft_at(std::string_view path) const;
     // Why the value at a path is refused, or nothing.
     const Phrase* problem_at(std::string_view path) const;
-    // Problems that stand at no path among `shown`: told with the answer, so that none is hidden.
     const Problems& problems() const { return solved().problems; }
+    // All that keeps the set-up from being answered: drafts, and the problems at other paths.
+    std::vector<Problem> refused() const;
 
     // The bridge preset chosen last, or the one nearest to the set-up when it was opened.
     const BridgePreset& bridge_preset() const { return *bridge_preset_; }
     // Drafts go with the bridge that they were typed for. `preset` is one of presets().
     void choose_bridge(const BridgePreset& preset);
+    // What that has set of the tail besides, until the next edit; nothing where it is as it was.
+    struct TailsSet {
+        std::optional<double> now_mm{}, next_mm{};
+    };
+    const TailsSet& tails_set() const { return tails_set_; }
 
   private:
     struct Draft {
@@ -109,7 +122,8 @@ class Workbench {
     mutable bool unsolved_ = true;
     std::map<std::string, Draft, std::less<>> drafts_;
     const BridgePreset* bridge_preset_ = nullptr;
-    long revision_ = 0, edition_ = 0;
+    long revision_ = 0, edition_ = 0, opening_ = 0;
+    TailsSet tails_set_;
     std::vector<Setup> undone_to_, redone_to_;
     bool step_begun_ = false;
     std::map<Feel, std::vector<FoundSet>> sets_;

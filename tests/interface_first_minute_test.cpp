@@ -222,3 +222,30 @@ TEST_CASE("on a desk the answer stays in sight however far the rest is scrolled"
     CHECK(page.find("log.add")->high.y <= desktop.height);
     CHECK(page.find("answer")->low.y == before);
 }
+
+TEST_CASE("words of the trade are explained where they are first in sight, by pointing or by a touch") {
+    for (const Screen* screen : {&phone, &desktop}) {
+        Page page(example_setup());
+        page.screen = screen;
+        page.open_everything(*screen);
+        page.interface.show("answer");
+        page.draw(*screen);
+        const Control* claw = page.find("term.claw");
+        REQUIRE(claw);
+        CHECK(claw->value.starts_with("claw: the plate with hooks"));
+        const auto all = page.interface.controls().all();
+        CHECK(std::count_if(all.begin(), all.end(), [](const Control& c) { return c.id == "term.claw"; }) ==
+              1);
+        auto drawn_over = [] { return ImGui::GetForegroundDrawList()->VtxBuffer.Size; };
+        CHECK(drawn_over() == 0);
+        const float x = 0.5f * (claw->low.x + claw->high.x), y = 0.5f * (claw->low.y + claw->high.y);
+        if (screen->touch)
+            page.touch_at(x, y);
+        else
+            ImGui::GetIO().AddMousePosEvent(x, y);
+        page.draw(*screen);
+        CHECK(drawn_over() > 0);
+        page.touch_at(x, y + 200.0f);
+        CHECK(drawn_over() == 0);
+    }
+}

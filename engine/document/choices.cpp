@@ -179,8 +179,10 @@ void put_bridge(Setup& setup, const BridgePreset& preset) {
             preset.bridge.kind == Pivot::knife_edge ? std::optional(true) : std::nullopt;
     setup.next.tail_mm = preset.usual_aim_mm;
     const auto& limits = setup.guitar.bridge.tail_limits_mm;
-    if (setup.now.tail_mm <= limits[0] || setup.now.tail_mm >= limits[1])
-        setup.now.tail_mm = std::max(preset.usual_aim_mm, limits[0] + off_the_stop_mm);
+    if (setup.now.tail_mm > limits[0] && setup.now.tail_mm < limits[1])
+        return;
+    setup.now.tail_mm = std::max(preset.usual_aim_mm, limits[0] + off_the_stop_mm);
+    setup.now.tail_sides_mm.reset(); // of which it was the mean
 }
 
 const BridgePreset& nearest_bridge(const BridgeSetup& bridge) {

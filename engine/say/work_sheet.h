@@ -32,8 +32,11 @@ WorkSheet work_sheet(const Report& report, Way way);
 // The sheet as lines of text: numbered steps, "!" before a caution, a blank to fill in.
 std::string sheet_text(const WorkSheet& sheet, const Words& words);
 
-// The sheet in words, for whoever lays it out anew: {"title", "answer", "details": [], "at_hand_title",
-// "at_hand": [], "steps": [{"text", "cautions": [], "blank"}], "back_title", "back": [], "closing"}.
+// The sheet in words, for whoever lays it out anew: {"title", "answer", "strung": [], "hooks": {"title",
+// "bass", "hook_mm": [], "hole_mm": [], "now_title", "now": [[hook, hole]], "next_title", "next"},
+// "readings": {"title", "heads": []}, "details": [], "at_hand_title", "at_hand": [], "steps": [{"text",
+// "cautions": [], "blank"}], "back_title", "back": [], "closing"}. Hooks and holes are counted from 0 at the
+// bass side.
 std::string sheet_json(const Report& report, const WorkSheet& sheet, const Words& words);
 
 } // namespace counterpull

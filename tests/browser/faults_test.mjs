@@ -57,7 +57,10 @@ test("storage that fills up while the page is open: the last good state stays, a
     for (let size = 1 << 22; size >= 1; size >>= 1)
       try { for (let i = 0; ; ++i) localStorage.setItem(`somebody-else-${size}-${i}`, "x".repeat(size)); } catch { /* that much no more */ }
   });
-  for (let i = 0; i < 5; ++i) await operate(page, "log.add", "in tune"); // more than there was
+  for (let i = 0; i < 5; ++i) { // more than there was
+    await operate(page, "log.add", "in tune");
+    await operate(page, `log[${i}].confirm`);
+  }
   await written(page);
   await notice(page, /keeps nothing/);
   const [before] = await guitars(page);
@@ -76,6 +79,7 @@ test("everything that is kept is torn: the page opens with the example, says so,
   const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.2");
   await operate(page, "log.add", "in tune");
+  await operate(page, "log[0].confirm");
   await written(page);
   await page.evaluate(() => {
     for (const name of Object.keys(localStorage)) localStorage.setItem(name, "\u0000{\"at\": [" + name);

@@ -87,7 +87,7 @@ for (const name of ["Chromium", "Firefox"]) describe("by keyboard in " + name, (
       return { value: at.value, invalid: at.getAttribute("aria-invalid"), why: document.getElementById(at.getAttribute("aria-describedby"))?.textContent };
     });
     assert.equal(field.invalid, "true", field.value);
-    assert.match(field.why, /^40 is outside/);
+    assert.match(field.why, /^40 mm is outside/);
   });
 
   test("the focus is framed in view, and Tab comes to the end and out", { timeout: 300000 }, async () => {

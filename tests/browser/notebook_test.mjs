@@ -73,6 +73,7 @@ test("each sitting and each reading is a step in a guitar's history, and one can
   await operate(page, "section.readings");
   await operate(page, "section.readings");
   await operate(page, "log.add", "in tune");
+  await operate(page, "log[0].confirm");
   await written(page);
   await showNotebook(page);
   const history = page.locator("#notebook details");

@@ -49,7 +49,7 @@ test("a refused value is shown with its reason, and the last good answer stays",
   const problem = async () => (await find(page, "now.tail_mm")).problem;
   await enter(page, "Tail stands at", "4", async () => (await tail(page)) === 4);
   const before = await answerOn(page);
-  await enter(page, "Tail stands at", "40", async () => /40 is outside this bridge's travel/.test(await problem()));
+  await enter(page, "Tail stands at", "40", async () => /40 mm is outside this bridge's travel/.test(await problem()));
   assert.equal((await find(page, "answer")).enabled, false);
   assert.equal(await answerOn(page), before);
   await page.screenshot({ path: shots + "desktop-refused.png" });
@@ -82,12 +82,20 @@ test("printed, the work sheet stands on one page of A4 or Letter, in the words o
   }
   await page.emulateMedia({ media: "print" });
   await page.screenshot({ path: shots + "sheet.png", fullPage: true });
-  const printed = await page.locator("#sheet").innerText();
+  const printed = (await page.locator("#sheet").innerText()).replaceAll("\u00a0", " ");
   const document = await documentOn(page);
   const text = run("report", document);
   const steps = text.split("\n").filter((line) => /^ +\d+\. /.test(line)).map((line) => line.replace(/^ +\d+\. /, ""));
   assert.ok(steps.length > 8);
   for (const step of steps) assert.ok(printed.includes(step), step);
+  // Besides: whose guitar and when, both sets, the springs before and after, and room for readings.
+  const { title, now, next, guitar } = JSON.parse(document);
+  for (const text of [title, String(new Date().getFullYear()), now.tuning.join(" "), next.tuning.join(" ")]) assert.ok(printed.includes(text), text);
+  const taken = (which) => page.locator("#sheet figure").nth(which).locator(".spring").count();
+  assert.equal(await taken(0), now.springs.length);
+  assert.equal(await taken(1), JSON.parse(run("report", document, "--json")).advice[0].springs.length);
+  assert.equal(await page.locator("#sheet figure").first().locator("text").count(), guitar.bay.hook_mm.length);
+  assert.ok(await page.locator("#sheet td").count() >= 3 * (2 + next.strings.length));
   assert.deepEqual(page.problems, []);
   await page.context().close();
 });

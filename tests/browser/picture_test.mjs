@@ -50,6 +50,30 @@ test("each drawing is saved as SVG and PNG, with its title and what it shows", a
   await page.context().close();
 });
 
+test("text in a picture has the width of its own face, and is not squeezed", async () => {
+  const page = await opened(desktop);
+  for (const id of ["side view.save", "back view.save"]) {
+    await operate(page, id);
+    await page.locator("#picture[open] img").waitFor();
+    const { data } = await saved(page, "Save as SVG");
+    // The face that the page is drawn with is on this machine; the browser's own measure of it.
+    const squeezed = await page.evaluate(async (source) => {
+      const texts = [...new DOMParser().parseFromString(source, "image/svg+xml").querySelectorAll("text")];
+      const pen = document.createElement("canvas").getContext("2d");
+      return texts.filter((one) => one.textContent.length > 3).map((one) => {
+        const widths = ["400", "600"].map((weight) => {
+          pen.font = `${weight} ${one.getAttribute("font-size")}px Inter`;
+          return pen.measureText(one.textContent).width / Number(one.getAttribute("textLength"));
+        });
+        return { text: one.textContent, widths };
+      }).filter(({ widths }) => widths.every((width) => Math.abs(width - 1) > 0.05));
+    }, data.toString());
+    assert.deepEqual(squeezed, []);
+    await page.locator("#picture").getByRole("button", { name: "Close" }).click();
+  }
+  await page.context().close();
+});
+
 test("a title with markup in it is text in the picture too", async () => {
   const page = await opened(desktop);
   await page.evaluate(() => window.counterpull.open(JSON.stringify({ ...JSON.parse(window.counterpull.document()), title: "<script>alert(1)</script> & co" })));

@@ -1,3 +1,4 @@
+#include "engine/document/json_text.h"
 #include "engine/document/presets.h"
 #include "engine/say/work_sheet.h"
 #include "tests/support.h"
@@ -301,4 +302,15 @@ TEST_CASE("where nothing fits there are no steps, and the text of every other sh
                 CHECK(text.find('{') == std::string::npos); // no value left open
                 CHECK(text.find("sheet.") == std::string::npos);
             }
+}
+
+TEST_CASE("for paper the sheet tells hooks and holes before and after, both sets, and what is read") {
+    const Report report = answered(with_a_spring_more());
+    const auto page = Json::parse(sheet_json(report, work_sheet(report, plain), english()));
+    CHECK(page["hooks"]["now"].size() == report.setup().now.springs.size());
+    CHECK(page["hooks"]["next"] == Json::parse("[[0, 0], [1, 1], [3, 3], [4, 4]]"));
+    CHECK(page["hooks"]["hook_mm"].size() == report.setup().guitar.bay.hook_mm.size());
+    REQUIRE(page["strung"].size() == 2);
+    CHECK(page["strung"][1].get<std::string>().find("w") != std::string::npos);
+    CHECK(page["readings"]["heads"].size() == 2 + report.setup().next.strings.size());
 }

@@ -2,7 +2,7 @@
 // same place: the same role, label, value and state, in reading order, and operating the twin operates the control. The
 // one that has the focus is framed in the drawing.
 import { element } from "./dom.js";
-import { controls, tell } from "./program.js";
+import { controls, program, tell } from "./program.js";
 
 const root = document.getElementById("mirror");
 const twins = new Map(); // by the control's id
@@ -92,6 +92,13 @@ export function mirror() {
   // What was put elsewhere in the list has lost it.
   if (root.contains(focused) && document.activeElement !== focused) focused.focus({ preventScroll: true });
 }
+// A press on the canvas leaves the focus there, at no control. Tab goes on from the one that was pressed.
+const canvas = document.getElementById("canvas");
+let pressed = "";
+canvas.addEventListener("pointerdown", ({ clientX: x, clientY: y }) => {
+  if (program.ready) pressed = controls().filter(({ seen: [left, top, right, bottom] }) => x >= left && x <= right && y >= top && y <= bottom).pop()?.id.split("/")[0];
+});
+addEventListener("keydown", (event) => { if (event.key === "Tab" && event.target === canvas) twins.get(pressed)?.part.focus({ preventScroll: true }); }, { capture: true });
 root.addEventListener("input", ({ target }) => { touched = true; target.dataset.typing = "yes"; });
 root.addEventListener("change", ({ target }) => { touched = true; delete target.dataset.typing; });
 root.addEventListener("focusout", () => { touched = true; });

@@ -12,7 +12,7 @@ import { ask, controls, count, program, say, tell } from "./program.js";
 import { screenNow, watchScreen } from "./screen.js";
 import { share } from "./share.js";
 import "./sheet.js";
-import "./typing.js";
+import { follow } from "./typing.js";
 
 const canvas = document.getElementById("canvas");
 let shown = false;
@@ -41,9 +41,11 @@ globalThis.Module = {
     }
     if (different) {
       inWords();
+      document.documentElement.dataset.paper = JSON.parse(ask("preferences")).paper; // what is no canvas follows the choice too
       document.getElementById("spoken").textContent = ask("spoken");
       changed();
     }
+    if (controlsDiffer) follow();
     if (controlsDiffer || operated()) mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
     if (!wished) return;
     const wish = ask("wish");

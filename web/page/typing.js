@@ -10,46 +10,50 @@ let editing = null;
 let start = null;
 
 canvas.addEventListener("touchstart", (event) => {
-  const touch = event.changedTouches[0];
-  start = { x: touch.clientX, y: touch.clientY };
+  const { clientX: x, clientY: y } = event.changedTouches[0];
+  start = { x, y, field: program.ready && controls().find(({ role, covered, seen: [left, top, right, bottom] }) =>
+    (role === "spinbutton" || role === "textbox") && !covered &&
+    x >= left && x <= right && y >= top && y <= bottom) };
 }, { passive: true });
 canvas.addEventListener("touchend", (event) => {
   const { clientX: x, clientY: y } = event.changedTouches[0];
-  if (!program.ready || !start || Math.hypot(x - start.x, y - start.y) > 10) return;
-  const field = controls().find((c) => (c.role === "spinbutton" || c.role === "textbox") && !c.covered &&
-    x >= c.rect[0] && x <= c.rect[2] && y >= c.rect[1] && y <= c.rect[3]);
-  if (field) open(field);
+  if (start?.field && Math.hypot(x - start.x, y - start.y) <= 10) open(start.field);
 });
 
-function place() {
-  const [left, top, right, bottom] = (controls().find((c) => c.id === editing.id) ?? editing).rect;
-  // The keyboard has come up: the field stays above it.
+function place([left, top, right, bottom]) {
+  const height = bottom - top;
+  // The program keeps the field in sight; where there is no room for it at all, at least what is typed is seen.
   const view = window.visualViewport;
-  const room = view ? view.offsetTop + view.height - (bottom - top) - 12 : top;
-  Object.assign(entry.style, { left: left + "px", top: Math.min(top, room) + "px", width: right - left + "px",
-    height: bottom - top + "px" });
-  Object.assign(sign.style, { left: left - (bottom - top) - 4 + "px", top: entry.style.top, width: bottom - top + "px",
-    height: bottom - top + "px" });
+  const seen = view ? Math.max(view.offsetTop, Math.min(top, view.offsetTop + view.height - height)) : top;
+  Object.assign(entry.style, { left: left + "px", top: seen + "px", width: right - left + "px", height: height + "px" });
+  Object.assign(sign.style, { left: left - height - 4 + "px", top: entry.style.top, width: height + "px", height: height + "px" });
+}
+// With every frame that moved something: the box goes with its field, and where that is gone, it is closed.
+export function follow() {
+  if (!editing) return;
+  const field = controls().find(({ id }) => id === editing);
+  if (field) place(field.rect);
+  else entry.blur();
 }
 function open(field) {
-  editing = field;
-  entry.value = field.value;
+  editing = field.id;
+  entry.value = field.value === "–" ? "" : field.value; // nothing was entered yet
   entry.setAttribute("aria-label", field.label);
   entry.inputMode = field.typed === "text" ? "text" : "decimal";
-  place();
+  place(field.rect);
   entry.hidden = false;
   tell("typing", field.id);
   sign.hidden = field.typed !== "signed";
   entry.focus();
   entry.select();
 }
-// Drawn anew for the room that is left, and then found there.
-window.visualViewport?.addEventListener("resize", () => requestAnimationFrame(() => requestAnimationFrame(() => { if (editing) place(); })));
 
-const enter = () => { if (editing) tell("request", editing.id, entry.value); };
+const enter = () => { if (editing) tell("request", editing, entry.value); };
 entry.addEventListener("input", enter);
 entry.addEventListener("compositionend", enter);
 entry.addEventListener("keydown", (event) => { if (event.key === "Enter" || event.key === "Escape") entry.blur(); });
+// Some keyboards name no key: their Enter is known by what it would do.
+entry.addEventListener("beforeinput", (event) => { if (event.inputType === "insertLineBreak") entry.blur(); });
 entry.addEventListener("blur", () => { entry.hidden = sign.hidden = true; editing = null; tell("typing", ""); });
 // Before the field loses the focus to the button.
 sign.addEventListener("pointerdown", (event) => {
