@@ -50,7 +50,7 @@ function write() {
       element("div", {}, ...page.strung.map((text) => line("p", text)), ...page.details.map((text) => line("p", text))),
       bay(page.hooks, page.hooks.now, page.hooks.now_title), bay(page.hooks, page.hooks.next, page.hooks.next_title)));
   sheet.append(...things(page.at_hand_title, page.at_hand), element("ol", {}, ...page.steps.map((step) => element("li", {}, whole(step.text),
-    ...step.cautions.map((text) => line("p", text, "caution")), ...(step.blank ? [line("p", step.blank, "blank")] : [])))));
+    ...(step.blank ? [" ", line("span", step.blank, "blank")] : []), ...step.cautions.map((text) => line("p", text, "caution"))))));
   sheet.append(room(page.readings), ...things(page.back_title, page.back), line("p", page.closing));
 }
 addEventListener("beforeprint", write);
