@@ -56,8 +56,18 @@ list(TRANSFORM imgui_sources PREPEND ${imgui}/)
 if(EMSCRIPTEN)
   # What this release has no switch for. The library's own typeface is never shown, and is 9 KB of every visit.
   lean_from(${imgui}/imgui_draw.cpp)
+  # Nor are its pointers, and its lines are smoothed without a texture.
   lean_replace("ttf_compressed_base85 = GetDefaultCompressedFontDataTTFBase85()" "ttf_compressed_base85 = \"\"")
+  lean_replace("if (!(atlas->Flags & ImFontAtlasFlags_NoMouseCursors))" "if (false)")
+  lean_replace("if (atlas->Flags & ImFontAtlasFlags_NoBakedLines)" "if (true)")
+  lean_replace("if (!(atlas->Flags & ImFontAtlasFlags_NoBakedLines))" "if (false)")
+  lean_replace("const bool use_texture = (Flags" "const bool use_texture = false && (Flags")
   lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_draw.cpp)
+  # The faces have the outlines of one kind.
+  lean_from(${imgui}/imstb_truetype.h)
+  lean_replace("if (!info->cff.size)" "if (false)")
+  lean_replace("if (info->cff.size)" "if (true)")
+  lean_to(${CMAKE_CURRENT_BINARY_DIR}/imstb_truetype.h)
   # Windows and tables stay where the program puts them: there is nothing to keep from visit to visit. Nor is what is
   # drawn logged as text, nor are there windows to go through by keys.
   lean_from(${imgui}/imgui.cpp)
@@ -68,9 +78,29 @@ if(EMSCRIPTEN)
   lean_replace("    NavUpdateWindowing();\n\n" "")
   lean_replace("        NavUpdateWindowingOverlay();\n\n" "{}")
   lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
+  # Windows have no title, no menu and no grip to be resized by, and none is a popup or a tooltip: what they are asked for
+  # such is known to be nothing.
+  set(never "")
+  foreach(flag Popup Tooltip Modal ChildMenu MenuBar HorizontalScrollbar AlwaysHorizontalScrollbar)
+    string(APPEND never "\n#define ImGuiWindowFlags_${flag} 0")
+  endforeach()
+  lean_replace("#include \"imgui_internal.h\"" "#include \"imgui_internal.h\"${never}")
+  lean_replace("if (int auto_fit_mask = UpdateWindowManualResize(" "if (int auto_fit_mask = true ? 0 : UpdateWindowManualResize(")
+  lean_replace("if (!(flags & ImGuiWindowFlags_NoTitleBar))\n            RenderWindowTitleBarContents(" "if (false)\n            RenderWindowTitleBarContents(")
+  lean_replace("whitening backgrounds\n    RenderDimmedBackgrounds()" "whitening backgrounds\n    ")
+  lean_replace("if (handle_borders_and_resize_grips && !(flags" "if (false && !(flags")
+  lean_replace("if (g.IO.MouseDrawCursor &&" "if (false &&")
+  # The colours that are used are the theme's.
+  lean_replace("ImGui::StyleColorsDark(this);" "")
   lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui.cpp)
+  # Text is typed into lines that show it.
   lean_from(${imgui}/imgui_widgets.cpp)
   lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
+  foreach(flag Multiline Password ReadOnly AllowTabInput CtrlEnterForNewLine NoUndoRedo CallbackCompletion CallbackHistory
+      CallbackEdit CallbackAlways CallbackCharFilter CharsDecimal CharsHexadecimal CharsScientific CharsUppercase CharsNoBlank)
+    string(APPEND never "\n#define ImGuiInputTextFlags_${flag} 0")
+  endforeach()
+  lean_replace("#include \"imgui_internal.h\"" "#include \"imgui_internal.h\"${never}")
   lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_widgets.cpp)
   # Of the language for its shading only the version that every WebGL has.
   lean_from(${imgui}/backends/imgui_impl_opengl3.cpp)
