@@ -17,6 +17,8 @@ std::string_view name_of(Role role) {
         return "combobox";
     case Role::spinbutton:
         return "spinbutton";
+    case Role::textbox:
+        return "textbox";
     case Role::option:
         return "option";
     case Role::heading:
@@ -30,6 +32,7 @@ std::string_view name_of(Role role) {
 void ControlList::begin_frame() {
     overflowing_.clear();
     last_count_ = std::exchange(count_, 0);
+    last_covered_ = std::exchange(covered_, 0);
     changed_ = false;
     std::erase_if(requests_, [](Request& request) { return --request.frames_left < 0; });
 }
@@ -69,7 +72,7 @@ void ControlList::declare(const Declared& control) {
 }
 
 void ControlList::end_frame() {
-    if (changed_ || count_ != last_count_)
+    if (changed_ || count_ != last_count_ || covered_ != last_covered_)
         ++revision_;
 }
 
@@ -88,7 +91,7 @@ std::optional<std::string> ControlList::take_request(std::string_view id) {
 }
 
 bool ControlList::field_at(float x, float y) const {
-    const auto list = all();
+    const auto list = all().subspan(covered_);
     return std::any_of(list.begin(), list.end(), [&](const Control& c) {
         return c.role == Role::spinbutton && x >= c.seen_low.x && x <= c.seen_high.x && y >= c.seen_low.y &&
                y <= c.seen_high.y;
@@ -100,19 +103,22 @@ std::string ControlList::json() const {
         return std::vector<float>{low.x, low.y, high.x, high.y};
     };
     auto list = Json::array();
-    for (const Control& control : all())
+    for (std::size_t i = 0; i < count_; ++i) {
+        const Control& control = kept_[i];
         list.push_back(object_of({{"id", control.id},
                                   {"role", name_of(control.role)},
                                   {"label", control.label},
                                   {"value", control.value},
                                   {"problem", control.problem},
                                   {"enabled", control.enabled},
+                                  {"covered", i < covered_},
                                   {"options", control.options},
                                   {"typed", control.typed == Typed::text            ? "text"
                                             : control.typed == Typed::signed_number ? "signed"
                                                                                     : "number"},
                                   {"rect", rectangle(control.low, control.high)},
                                   {"seen", rectangle(control.seen_low, control.seen_high)}}));
+    }
     return list.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

@@ -13,7 +13,7 @@
 
 namespace counterpull {
 
-enum class Role { button, checkbox, combobox, spinbutton, option, heading, status };
+enum class Role { button, checkbox, combobox, spinbutton, textbox, option, heading, status };
 
 // What goes into a field that is typed into, so that a phone brings up the right keys.
 enum class Typed { number, signed_number, text };
@@ -46,6 +46,8 @@ class ControlList {
   public:
     void begin_frame();
     void declare(const Declared& control);
+    // Something lies over all that was declared so far: nothing there can be touched.
+    void cover() { covered_ = count_; }
     void end_frame();
     // Those of this frame, or of the last while none is being drawn.
     std::span<const Control> all() const { return {kept_.data(), count_}; }
@@ -76,6 +78,7 @@ class ControlList {
     };
     std::vector<Control> kept_; // its first `count_` are in use; a frame writes over the one before
     std::size_t count_ = 0, last_count_ = 0;
+    std::size_t covered_ = 0, last_covered_ = 0; // the first so many
     long revision_ = 0;
     bool changed_ = false;
     std::vector<std::string> overflowing_;

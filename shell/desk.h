@@ -7,6 +7,7 @@
 #include "shell/bench_screen.h"
 #include "shell/controls.h"
 #include "shell/kept.h"
+#include "shell/open_sheet.h"
 #include "shell/picture.h"
 #include "shell/preferences.h"
 #include "shell/theme.h"
@@ -32,7 +33,11 @@ struct BegunReading {
 };
 
 // State of the interface that is no part of the set-up.
+// Whose guitar is on the page, as far as the page knows.
+enum class Whose { example, linked, own };
+
 struct ViewState {
+    Whose whose = Whose::example;
     std::set<std::string, std::less<>> open_sections; // by id
     std::string editing;                              // id of the field being typed into, "" none
     std::string edit_text;
@@ -42,15 +47,20 @@ struct ViewState {
     std::string typing;        // id of the field that is typed into beside the canvas, "" none
     std::string dragged;       // id of the field whose number is being dragged, "" none
     double dragged_from = 0.0; // its number when that began
-    std::string list_open;     // id of the combobox whose list is open, "" none
+    OpenSheet sheet;           // over the page
     bool exaggerate = false;   // tilt in the side view
     int tuning_step = 0;       // string by string, pass by pass
     std::optional<bool> wedge; // with or without, chosen by hand
     Feel feel = Feel::present; // of the strings searched for
     std::optional<BegunReading> begun_reading;
     BenchScreen at_bench;
+    unsigned terms_met = 0;       // words of the trade in this frame (terms.cpp)
+    int term = -1;                // the one that is explained
+    ImVec2 term_at{};             // where it stands
+    bool term_pointed_at = false; // in this frame
     // What the platform is asked to do, "" nothing: "print", "share", "notebook", "picture", "awake" (the
-    // screen is to stay on), "asleep" (it need not).
+    // screen is to stay on), "asleep" (it need not), "own" (a guitar of one's own is to be begun), "mine"
+    // (what is on the page is to be kept as one's own).
     std::string wish;
     std::string picture_of; // id of the drawing that is to be recorded, "" none
     Picture picture;

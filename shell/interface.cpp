@@ -4,6 +4,8 @@
 #include "engine/say/answer.h"
 #include "engine/say/report_text.h"
 #include "shell/sections.h"
+#include "shell/sheet_over_page.h"
+#include "shell/terms.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -25,6 +27,17 @@ void begin_sheet(const char* id, ImVec2 size, ImVec2 padding, bool scrolls) {
                       scrolls ? ImGuiWindowFlags_None
                               : ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
     ImGui::PopStyleVar();
+}
+
+// What stays in sight however far the rest is scrolled.
+void begin_pinned(const Desk& desk, ImVec2 padding) {
+    ImGui::PushStyleColor(ImGuiCol_ChildBg, desk.theme.colours.sheet);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, padding);
+    ImGui::BeginChild("pinned answer", {0.0f, 0.0f},
+                      ImGuiChildFlags_AutoResizeY | ImGuiChildFlags_AlwaysUseWindowPadding,
+                      ImGuiWindowFlags_NoScrollbar);
+    ImGui::PopStyleVar();
+    ImGui::PopStyleColor();
 }
 
 // The sections of a place, one under the other.
@@ -68,7 +81,7 @@ const std::string& Interface::answer() {
 std::string Interface::spoken() {
     std::string all;
     for (const Control& control : controls_.all())
-        if (view_.at_bench.open && control.role == Role::status)
+        if (view_.at_bench.open && control.role == Role::status && !control.id.starts_with("term."))
             (all += control.value) += control.value.ends_with('.') ? " " : ". ";
     return all.empty() ? answer() : all;
 }
@@ -100,6 +113,10 @@ void Interface::speak(Words words) {
 std::string_view Interface::language() const {
     const std::string& chosen = view_.preferences.language;
     return chosen.empty() ? device_language_ : chosen;
+}
+
+void Interface::begin_own() {
+    begin_own_guitar(bench_, view_);
 }
 
 void Interface::follow_screen(const Screen& screen) {
@@ -154,6 +171,8 @@ void Interface::frame(const Screen& screen) {
     else
         draw_wide(desk);
     ImGui::End();
+    draw_sheet_over_page(desk, {screen.width, screen.height});
+    draw_term(desk, {screen.width, screen.height});
     // The keyboard has gone on to another control: the edit ends with the last key that was meant for it.
     if (!view_.shown.empty() && GImGui->InputEventsQueue.empty())
         view_.editing.clear();
@@ -163,15 +182,35 @@ void Interface::frame(const Screen& screen) {
 void Interface::draw_wide(const Desk& desk) {
     begin_sheet("inputs", {inputs_width, 0.0f}, {24.0f, 18.0f}, true);
     draw_masthead(desk);
+    draw_whose(desk);
     draw_folded(desk, Section::Place::inputs);
     rule(desk);
     draw_folded(desk, Section::Place::page);
     ImGui::EndChild();
     ImGui::SameLine(0.0f, 0.0f);
-    begin_sheet("answers", {0.0f, 0.0f}, {20.0f, 18.0f}, true);
+    ImGui::BeginChild("right", {0.0f, 0.0f}, ImGuiChildFlags_None,
+                      ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+    begin_pinned(desk, {20.0f, 14.0f});
+    if (!bench_.setup().title.empty())
+        faint(desk, bench_.setup().title);
+    draw_answer(desk);
+    draw_bar(desk);
+    ImGui::SameLine();
+    draw_keeping(desk);
+    ImGui::EndChild();
+    rule(desk);
+    begin_sheet("answers", {0.0f, 0.0f}, {20.0f, 14.0f}, true);
+    if (bench_.has_answer())
+        draw_columns(desk);
+    draw_footer(desk);
+    ImGui::EndChild();
+    ImGui::EndChild();
+}
+
+void Interface::draw_columns(const Desk& desk) {
     // Lines longer than this are hard to read; where there is room for two such columns, what explains the
     // answer stands beside it.
-    constexpr float longest_line = 980.0f, shortest_line = 640.0f, between = 16.0f;
+    constexpr float longest_line = 980.0f, shortest_line = 620.0f, between = 16.0f;
     const float room = ImGui::GetContentRegionAvail().x;
     const bool beside = room >= 2.0f * shortest_line + between;
     const float width = std::min(beside ? 0.5f * (room - between) : room, longest_line);
@@ -180,58 +219,39 @@ void Interface::draw_wide(const Desk& desk) {
         contents();
         ImGui::EndChild();
     };
-    const bool answered = bench_.has_answer();
-    auto answer = [&] {
-        card(desk, "answer card", [&] {
-            draw_answer(desk, false);
-            if (!answered)
-                return;
-            draw_bench_button(desk, "job.open");
-            draw_details(desk);
-        });
-        if (!answered)
-            return;
+    column("answer column", [&] {
         card(desk, "picture card", [&] {
             draw_side_view(desk);
             for (const Section& section : sections())
                 if (section.place == Section::Place::picture)
                     section.draw(desk);
         });
+        card(desk, "details card", [&] { draw_details(desk); });
         draw_cards(desk, Section::Place::answer);
-    };
-    auto work = [&] {
-        if (answered)
-            draw_cards(desk, Section::Place::work);
-        draw_footer(desk);
-    };
-    column("answer column", [&] {
-        answer();
         if (!beside)
-            work();
+            draw_cards(desk, Section::Place::work);
     });
-    if (beside) {
-        ImGui::SameLine(0.0f, between);
-        column("work column", work);
-    }
-    ImGui::EndChild();
+    if (!beside)
+        return;
+    ImGui::SameLine(0.0f, between);
+    column("work column", [&] { draw_cards(desk, Section::Place::work); });
 }
 
 void Interface::draw_narrow(const Desk& desk) {
-    ImGui::PushStyleColor(ImGuiCol_ChildBg, theme_.colours.sheet);
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(16.0f, 10.0f));
-    ImGui::BeginChild("pinned answer", {0.0f, 0.0f},
-                      ImGuiChildFlags_AutoResizeY | ImGuiChildFlags_AlwaysUseWindowPadding,
-                      ImGuiWindowFlags_NoScrollbar);
-    ImGui::PopStyleVar();
-    draw_answer(desk, true);
+    begin_pinned(desk, {16.0f, 8.0f});
+    if (whose(desk) != Whose::own)
+        draw_masthead(desk);
+    draw_whose(desk);
+    draw_answer(desk);
     ImGui::EndChild();
-    ImGui::PopStyleColor();
     rule(desk);
-    begin_sheet("sheet", {0.0f, 0.0f}, {16.0f, 10.0f}, true);
+    const float bar = theme_.target() + 22.0f;
+    begin_sheet("sheet", {0.0f, -bar}, {16.0f, 6.0f}, true);
+    draw_sentence(desk);
     if (bench_.has_answer()) {
-        draw_bench_button(desk, "job.open");
         draw_side_view(desk);
         draw_details(desk);
+        draw_keeping(desk);
         rule(desk);
     }
     draw_folded(desk, Section::Place::inputs);
@@ -244,7 +264,10 @@ void Interface::draw_narrow(const Desk& desk) {
     draw_folded(desk, Section::Place::page);
     rule(desk);
     draw_footer(desk);
-    draw_masthead(desk);
+    ImGui::EndChild();
+    rule(desk);
+    begin_sheet("bar", {0.0f, 0.0f}, {16.0f, 4.0f}, false);
+    draw_bar(desk);
     ImGui::EndChild();
 }
 

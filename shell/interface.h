@@ -36,7 +36,10 @@ class Interface {
     bool at_bench() const { return view_.at_bench.open; }
 
     // Whether the next frame will differ though nothing happens meanwhile.
-    bool unfinished() const { return view_.edit_begins || view_.at_bench.moves || controls_.has_requests(); }
+    bool unfinished() const {
+        return view_.edit_begins || view_.at_bench.moves || view_.sheet.begins || view_.sheet.chosen ||
+               controls_.has_requests();
+    }
 
     ControlList& controls() { return controls_; }
     Workbench& bench() { return bench_; }
@@ -49,6 +52,9 @@ class Interface {
     // itself, others are to be given.
     std::string_view language() const;
     void speak(Words words);
+    // Whose guitar is on the page; and a guitar of the reader's own, of which nothing has been said yet.
+    void set_whose(Whose whose) { view_.whose = whose; }
+    void begin_own();
     // A field is being typed into beside the canvas; "" no longer. All that is typed is one step to undo.
     void set_typing(std::string id) { view_.typing = std::move(id); }
     // Frames a control as the one that has the focus, and brings it into view; "" none.
@@ -73,6 +79,7 @@ class Interface {
   private:
     void follow_screen(const Screen& screen);
     void draw_wide(const Desk& desk);
+    void draw_columns(const Desk& desk);
     void draw_narrow(const Desk& desk);
 
     Words words_{"en"};

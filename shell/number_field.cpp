@@ -23,7 +23,7 @@ float row_label(const Desk& desk, std::string_view label, std::string_view note,
     desk.controls.check_fit(label, size_of(fonts.body, label, width).x, width);
     const float height = std::fmax(label_height + note_height, desk.theme.target());
     const float top = at.y + 0.5f * (height - label_height - note_height);
-    text_at(fonts.body, {at.x, top}, desk.theme.colours.ink, label, width);
+    marked_text(desk, fonts.body, {at.x, top}, desk.theme.colours.ink, label, width);
     if (!note.empty())
         text_at(fonts.small, {at.x, top + label_height}, desk.theme.colours.faint, note, width);
     return height;
@@ -33,42 +33,6 @@ float row_label(const Desk& desk, std::string_view label, std::string_view note,
 void refusal(const Desk& desk, std::string_view text) {
     if (!text.empty())
         warning(desk, text);
-}
-
-void begin_edit(const Desk& desk, std::string_view path, std::string_view text) {
-    desk.view.editing = path;
-    desk.view.edit_text = text;
-    desk.view.edit_begins = true;
-}
-
-int grow_text(ImGuiInputTextCallbackData* data) {
-    auto* text = static_cast<std::string*>(data->UserData);
-    text->resize(static_cast<std::size_t>(data->BufTextLen));
-    data->Buf = text->data();
-    return 0;
-}
-
-// The text line of a field being typed into. True while the text changes; ends the edit on Enter or on
-// leaving.
-bool edit_line(const Desk& desk, std::string_view path, ImVec2 size) {
-    ImGui::SetNextItemWidth(size.x);
-    const float pad = 0.5f * (size.y - desk.theme.fonts.body->FontSize);
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(8.0f, pad));
-    if (desk.view.edit_begins)
-        ImGui::SetKeyboardFocusHere();
-    std::string& text = desk.view.edit_text;
-    ImGui::PushID(path.data(), path.data() + path.size());
-    const bool changed = ImGui::InputText(
-        "##edit", text.data(), text.capacity() + 1,
-        ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_CallbackResize, grow_text, &text);
-    ImGui::PopID();
-    ImGui::PopStyleVar();
-    const bool begun = !desk.view.edit_begins;
-    if (ImGui::IsItemActive())
-        desk.view.edit_begins = false;
-    if (begun && (ImGui::IsItemDeactivated() || !ImGui::IsItemActive()))
-        desk.view.editing.clear();
-    return changed;
 }
 
 bool is_blank(std::string_view text) {
@@ -109,7 +73,7 @@ MaybeEntered draw_field(const Desk& desk, std::string_view path, std::string_vie
     const float target = desk.theme.target(), box_width = 92.0f;
     const float control_width = box_width + 2.0f * target + 8.0f;
     const ImVec2 start = ImGui::GetCursorPos();
-    const float width = ImGui::GetContentRegionAvail().x;
+    const float width = std::fmin(ImGui::GetContentRegionAvail().x, widest_row);
     const float height = row_label(desk, label, look.note, width - control_width - 10.0f);
     const Phrase* why = desk.bench.problem_at(path);
     const std::string problem = why ? reason_in_words(path, *why, desk.bench.setup(), desk.words) : "";

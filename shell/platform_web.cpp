@@ -265,6 +265,18 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_check(const char* text) {
         read.setup ? "" : counterpull::first_message(read.problems, counterpull::page().interface.words()));
 }
 
+// Whose guitar is on the page: "linked" came by a link, else it is the reader's "own". And an own one is
+// begun.
+EMSCRIPTEN_KEEPALIVE void counterpull_whose(const char* whose) {
+    using counterpull::Whose;
+    counterpull::page().interface.set_whose(std::string_view(whose) == "linked" ? Whose::linked : Whose::own);
+    counterpull::wake_up();
+}
+EMSCRIPTEN_KEEPALIVE void counterpull_begin_own() {
+    counterpull::page().interface.begin_own();
+    counterpull::wake_up();
+}
+
 // The answer as text for a forum.
 EMSCRIPTEN_KEEPALIVE const char* counterpull_plain() {
     return counterpull::kept(counterpull::page().interface.plain_text());

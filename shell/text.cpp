@@ -1,5 +1,7 @@
 #include "shell/text.h"
 
+#include "shell/terms.h"
+
 #include <imgui.h>
 
 #include <cmath>
@@ -94,13 +96,19 @@ bool in_sight(const ImDrawList& draw, float top, float height) {
     return top + height >= draw.GetClipRectMin().y && top <= draw.GetClipRectMax().y;
 }
 
-// Draws the lines that are in sight, and returns the size of all.
-ImVec2 draw_lines(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float wrap) {
+// Draws the lines that are in sight, and returns the size of all. With a desk, the words of the trade in them
+// are marked.
+ImVec2 draw_lines(const Desk* desk, ImFont* font, ImVec2 at, ImU32 colour, std::string_view text,
+                  float wrap) {
     ImDrawList& draw = *ImGui::GetWindowDrawList();
     ImVec2 size;
     for_lines(font, text, wrap, [&](const char* begin, const char* end, float width) {
-        if (in_sight(draw, at.y + size.y, font->FontSize))
+        if (in_sight(draw, at.y + size.y, font->FontSize)) {
             draw.AddText(font, font->FontSize, {at.x, at.y + size.y}, colour, begin, end);
+            if (desk)
+                mark_terms(*desk, font, {at.x, at.y + size.y},
+                           std::string_view(begin, static_cast<std::size_t>(end - begin)));
+        }
         size = {std::fmax(size.x, width), size.y + font->FontSize};
     });
     return size;
@@ -124,13 +132,18 @@ ImVec2 size_of(ImFont* font, std::string_view text, float width) {
     return size;
 }
 
-void text_at(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float width) {
-    draw_lines(font, at, colour, text, width);
+void marked_text(const Desk& desk, ImFont* font, ImVec2 at, ImU32 colour, std::string_view text,
+                 float width) {
+    draw_lines(&desk, font, at, colour, text, width);
 }
 
-void paragraph(const Desk&, std::string_view text, ImFont* font, ImU32 colour) {
+void text_at(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float width) {
+    draw_lines(nullptr, font, at, colour, text, width);
+}
+
+void paragraph(const Desk& desk, std::string_view text, ImFont* font, ImU32 colour) {
     const ImVec2 size =
-        draw_lines(font, ImGui::GetCursorScreenPos(), colour, text, ImGui::GetContentRegionAvail().x);
+        draw_lines(&desk, font, ImGui::GetCursorScreenPos(), colour, text, ImGui::GetContentRegionAvail().x);
     ImGui::Dummy({std::ceil(size.x), size.y});
 }
 

@@ -15,6 +15,9 @@ ImVec2 size_of(ImFont* font, std::string_view text, float width = 0.0f);
 // Draws at a place of the screen, wrapped where `width` is given; takes no room in the layout.
 void text_at(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float width = 0.0f);
 
+// The same, with the words of the trade in it explained.
+void marked_text(const Desk& desk, ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float width);
+
 // Paragraphs take the width there is.
 void paragraph(const Desk& desk, std::string_view text, ImFont* font, ImU32 colour);
 void body(const Desk& desk, std::string_view text);

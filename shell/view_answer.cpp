@@ -1,6 +1,7 @@
 #include "engine/base/format.h"
 #include "engine/base/units.h"
 #include "engine/say/answer.h"
+#include "engine/say/comparison.h"
 #include "shell/entry.h"
 #include "shell/refusals.h"
 #include "shell/views.h"
@@ -40,28 +41,10 @@ const std::string& answer_in_words(const Workbench& bench, const Words& words, K
     });
 }
 
-// Back and forward through what was edited.
-void draw_steps(const Desk& desk) {
-    const bool back = desk.bench.can_undo(), forward = desk.bench.can_redo();
-    if (back && button(desk, "undo", desk.say("ui.undo")))
-        desk.bench.undo();
-    if (back && forward)
-        ImGui::SameLine();
-    if (forward && button(desk, "redo", desk.say("ui.redo")))
-        desk.bench.redo();
-}
-
-void draw_answer(const Desk& desk, bool pinned) {
-    if (!desk.bench.has_answer()) {
-        draw_refusals(desk);
-        if (!pinned)
-            draw_steps(desk);
-        return;
-    }
-    const Setup& setup = desk.bench.answered();
+void draw_answer(const Desk& desk) {
+    if (!desk.bench.has_answer())
+        return draw_refusals(desk);
     const Report& report = desk.bench.report();
-    if (!pinned && !setup.title.empty())
-        faint(desk, setup.title);
     const std::string& sentence = answer_in_words(desk.bench, desk.words, desk.view.kept);
     const std::string& after = desk.kept("after the answer", [&] {
         const auto tail = back_in_tune(report);
@@ -73,46 +56,48 @@ void draw_answer(const Desk& desk, bool pinned) {
               outdated ? desk.theme.colours.faint : desk.theme.colours.ink);
     desk.controls.declare({"answer", Role::status, desk.say("ui.answer"), sentence,
                            outdated ? desk.say("ui.outdated") : "", !outdated, low, ImGui::GetItemRectMax()});
-    if (outdated) {
-        draw_refusals(desk);
-        return;
-    }
-    if (pinned && !after.empty())
+    if (outdated)
+        return draw_refusals(desk);
+    if (!after.empty())
         faint(desk, after);
 }
 
 void draw_details(const Desk& desk) {
     struct Said {
+        std::string why; // "" where nothing surprises
         Lines details, warnings;
-        std::optional<std::string> after; // one of the details, which a phone has pinned
+        Lines heads;
+        std::vector<Lines> rows; // before and after
     };
     const Said& said = desk.kept("details", [&] {
         const Report& report = desk.bench.report();
         Said texts;
+        if (const auto why = why_so(report))
+            texts.why = desk.say(*why);
+        const auto pinned = back_in_tune(report);
         for (const Phrase& detail : answer_details(report))
-            texts.details.push_back(desk.say(detail));
+            if (detail != pinned)
+                texts.details.push_back(desk.say(detail));
         if (const auto matters = what_matters_most(report))
             texts.details.push_back(desk.say(*matters));
         for (const Warning& told : report.warnings)
             texts.warnings.push_back(desk.say(sentence_of(told)));
-        if (const auto after = back_in_tune(report))
-            texts.after = desk.say(*after);
+        texts.heads = {"", std::string(desk.say("text.now")), std::string(desk.say("text.after"))};
+        for (const Compared& row : before_and_after(report))
+            texts.rows.push_back({std::string(desk.say(row.name)), desk.say(row.now), desk.say(row.after)});
         return texts;
     });
+    if (!said.why.empty())
+        paragraph(desk, said.why, desk.theme.fonts.strong, desk.theme.colours.ink);
+    if (!said.rows.empty()) {
+        table(desk, "compared", desk.say("ui.compared"), said.heads, said.rows);
+        space(4.0f);
+    }
     for (const std::string& detail : said.details)
-        if (!desk.narrow || detail != said.after)
-            body(desk, detail);
+        body(desk, detail);
     for (const std::string& text : said.warnings)
         warning(desk, text);
     faint(desk, desk.say("ui.assumed"));
-    if (desk.in_a_page) {
-        if (button(desk, "share", desk.say("ui.share")))
-            desk.view.wish = "share";
-        ImGui::SameLine();
-        if (button(desk, "notebook", desk.say("ui.notebook")))
-            desk.view.wish = "notebook";
-    }
-    draw_steps(desk);
 }
 
 void draw_pulls(const Desk& desk) {

@@ -4,6 +4,7 @@
 #include "engine/say/answer.h"
 #include "shell/drawing.h"
 #include "shell/views.h"
+#include "shell/widget_parts.h"
 #include "shell/widgets.h"
 
 #include <algorithm>
@@ -96,6 +97,105 @@ void draw_springs_to_move(const Desk& desk, const Arrangement& fitted, const Arr
     numbered(off, "− ", bay.c.warning);
     numbered(on, "+ ", bay.c.accent);
     bay.canvas.tell(desk.say("ui.back_view"), desk.say("bench.springs_legend"));
+}
+
+namespace {
+
+constexpr float bay_left = 26.0f, bay_right = 118.0f; // of the block's edge and of the claw, from either end
+
+// The hole that a spring on this hook goes to: the nearest that is free.
+int hole_for(const BaySetup& bay, const Arrangement& fitted, int hook) {
+    const double at = bay.hook_mm[static_cast<std::size_t>(hook)];
+    int best = -1;
+    for (int hole = 0; hole < static_cast<int>(bay.hole_mm.size()); ++hole) {
+        const bool taken =
+            std::any_of(fitted.begin(), fitted.end(), [&](const auto& s) { return s.hole == hole; });
+        auto away = [&](int h) { return std::abs(bay.hole_mm[static_cast<std::size_t>(h)] - at); };
+        if (!taken && (best < 0 || away(hole) < away(best)))
+            best = hole;
+    }
+    return best;
+}
+
+// With the spring of a hook taken off, or one put on. One stays: a bridge without any is none that floats.
+Arrangement toggled(const BaySetup& bay, Arrangement fitted, int hook) {
+    const auto there =
+        std::find_if(fitted.begin(), fitted.end(), [&](const auto& s) { return s.hook == hook; });
+    if (there != fitted.end()) {
+        if (fitted.size() > 1)
+            fitted.erase(there);
+        return fitted;
+    }
+    const int hole = hole_for(bay, fitted, hook);
+    if (hole < 0 || fitted.size() >= most_springs)
+        return fitted;
+    const auto after =
+        std::find_if(fitted.begin(), fitted.end(), [&](const auto& s) { return s.hook > hook; });
+    fitted.insert(after, PlacedSpring{hook, hole, {}});
+    return fitted;
+}
+
+} // namespace
+
+float height_of_springs(const Desk& desk) {
+    const auto hooks = static_cast<float>(desk.bench.setup().guitar.bay.hook_mm.size());
+    return hooks * desk.theme.target() + 3.0f * desk.theme.fonts.small->FontSize + 24.0f;
+}
+
+void draw_springs_fitted(const Desk& desk) {
+    const Setup& setup = desk.bench.setup();
+    const BaySetup& bay = setup.guitar.bay;
+    const Arrangement& fitted = setup.now.springs;
+    const Colours& c = desk.theme.colours;
+    const auto hooks = static_cast<int>(bay.hook_mm.size());
+    const float row = desk.theme.target();
+    faint(desk, desk.say("ui.touch_hooks"));
+    const Drawing drawing(desk, "springs fitted", row * static_cast<float>(hooks));
+    const ImVec2 low = drawing.low(), high = drawing.high();
+    const ImVec2 below = ImGui::GetCursorPos();
+    const float block = low.x + bay_left, claw = high.x - bay_right;
+    // Seen from behind with the neck to the right, the bass side lies below.
+    auto middle = [&](int place, std::size_t count) {
+        return high.y - (static_cast<float>(place) + 0.5f) * (high.y - low.y) / static_cast<float>(count);
+    };
+    drawing.rect({low.x, low.y + 4.0f}, {block, high.y - 4.0f}, faded(c.accent, 0.85f));
+    drawing.rect({claw, low.y + 4.0f}, {claw + 9.0f, high.y - 4.0f}, c.metal);
+    for (const float side : {0.25f, 0.75f}) {
+        const float y = low.y + side * (high.y - low.y);
+        drawing.line({claw - 6.0f, y}, {claw + 46.0f, y}, c.metal, 3.0f);
+    }
+    const Lines& names = desk.kept("hook names", [&] {
+        Lines all;
+        for (int hook = 0; hook < hooks; ++hook)
+            all.push_back(desk.say(Phrase("bench.hook").with("hook", hook + 1)));
+        return all;
+    });
+    std::optional<int> pressed;
+    for (int hook = 0; hook < hooks; ++hook) {
+        const auto spring =
+            std::find_if(fitted.begin(), fitted.end(), [&](const auto& s) { return s.hook == hook; });
+        const float y = middle(hook, bay.hook_mm.size());
+        const std::string id = "now.springs.hook[" + std::to_string(hook) + "]";
+        ImGui::SetCursorScreenPos({low.x, y - 0.5f * row});
+        if (pressable(desk, id, {high.x - low.x, row}))
+            pressed = hook;
+        if (ImGui::IsItemHovered())
+            ImGui::GetWindowDrawList()->AddRectFilled(low_of_item(), high_of_item(), faded(c.wash, 0.6f));
+        const bool on = spring != fitted.end();
+        if (on)
+            drawing.spring({block - 6.0f, middle(spring->hole, bay.hole_mm.size())}, {claw + 4.0f, y}, c.ink,
+                           1.8f, 7.0f);
+        drawing.ring({claw + 4.0f, y}, 5.0f, c.ink, 1.5f);
+        if (on)
+            drawing.dot({claw + 4.0f, y}, 3.0f, c.accent);
+        drawing.label({high.x - 34.0f, y - 0.5f * desk.theme.fonts.small->FontSize}, std::to_string(hook + 1),
+                      on ? c.accent : c.faint);
+        declare(desk, id, Role::checkbox, names[static_cast<std::size_t>(hook)], on ? "on" : "off");
+    }
+    ImGui::SetCursorPos(below);
+    drawing.tell(desk.say("ui.springs_now"), desk.say("ui.hooks_legend"));
+    if (pressed)
+        desk.bench.edit([&](Setup& s) { put_springs(s, toggled(bay, fitted, *pressed)); });
 }
 
 } // namespace counterpull

@@ -263,7 +263,7 @@ void finish_step(const Desk& desk, const Answer& answer) {
 }
 
 // From the answer, and beside the work sheet.
-void draw_bench_button(const Desk& desk, std::string_view id) {
+void draw_bench_button(const Desk& desk, std::string_view id, bool wide) {
     const auto& begun = desk.bench.setup().bench;
     const bool goes_on = begun && !begun->done.empty();
     if (desk.bench.outdated() || (!desk.bench.report().next && !goes_on))
@@ -276,7 +276,8 @@ void draw_bench_button(const Desk& desk, std::string_view id) {
                    ? std::string(desk.say("bench.to_end"))
                    : desk.say(Phrase("bench.go_on").with("step", due.bench.number).with("of", due.bench.of));
     });
-    if (!button(desk, id, label, true))
+    if (!(wide ? wide_button(desk, id, label, ImGui::GetContentRegionAvail().x, desk.theme.target(), true)
+               : button(desk, id, label, true)))
         return;
     begin_anew(desk);
     desk.view.wish = "awake";
@@ -295,7 +296,7 @@ void draw_bench(const Desk& desk) {
     ImGui::BeginChild("bench", {width, all.y - 8.0f}, ImGuiChildFlags_None, ImGuiWindowFlags_NoScrollbar);
     if (!desk.bench.has_answer() || !desk.bench.problems().none()) {
         draw_head(desk, desk.say("ui.no_answer"));
-        draw_answer(desk, true);
+        draw_answer(desk);
         ImGui::EndChild();
         return;
     }

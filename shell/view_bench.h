@@ -33,8 +33,6 @@ void draw_question(const Desk& desk, const DueStep& due); // any part but the st
 // What the tuner shall show, large, where the step goes by that; false where it does not.
 bool draw_step_aim(const Desk& desk, const DueStep& due);
 void draw_step_picture(const Desk& desk, const DueStep& due);
-// As a clip-on tuner names what sounds so many cents above a note.
-std::string tuner_shows(const Desk& desk, const Pitch& note, double cents);
 
 // view_bench_end.cpp
 void draw_way(const Desk& desk, const DueStep& due); // before anything is done

@@ -2,6 +2,7 @@
 #include "shell/view_bench.h"
 
 #include "engine/base/format.h"
+#include "engine/say/names.h"
 #include "shell/widgets.h"
 
 #include <imgui.h>
@@ -44,7 +45,7 @@ std::string expected(const Desk& desk, const DueStep& due, const Asked& asked) {
     const Pitch& note = (now ? setup.now.tuning : setup.next.tuning)[place];
     return desk.say(Phrase("bench.expected_cents")
                         .with("cents", signed_number(*asked.expected, 0))
-                        .with("shown", tuner_shows(desk, note, offset.at(place) + *asked.expected)));
+                        .with("shown", shown_by_tuner(note, offset.at(place) + *asked.expected)));
 }
 
 void ask_for_tail(const Desk& desk, const DueStep& due, const Asked& asked) {

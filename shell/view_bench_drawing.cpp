@@ -3,6 +3,7 @@
 #include "shell/view_bench.h"
 
 #include "engine/base/format.h"
+#include "engine/say/names.h"
 #include "shell/drawing.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
@@ -138,7 +139,7 @@ AimText aim_of(const Desk& desk, const Phrase& head, int string, double cents) {
     const std::size_t place = setup.next.tuning.size() - static_cast<std::size_t>(string);
     const Pitch& note = setup.next.tuning[place];
     const double from_note = setup.next.offset_cents.at(place) + cents;
-    return {desk.say(head), tuner_shows(desk, note, from_note),
+    return {desk.say(head), desk.say(shown_by_tuner(note, from_note)),
             desk.say(Phrase("bench.from_wanted")
                          .with("note", Parts{note})
                          .with("cents", signed_number(cents, 0))
@@ -165,11 +166,6 @@ void draw_turn_until(const Desk& desk, const Step& step) {
 }
 
 } // namespace
-
-std::string tuner_shows(const Desk& desk, const Pitch& note, double cents) {
-    const ShownNote shown = shown_note(note, cents);
-    return desk.say(shown.note) + " " + desk.say(signed_number(shown.cents, 0));
-}
 
 bool draw_step_aim(const Desk& desk, const DueStep& due) {
     const Step& step = due.bench.step;

@@ -2,6 +2,7 @@
 #include "engine/base/format.h"
 #include "engine/say/answer.h"
 #include "shell/entry.h"
+#include "shell/inputs.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -13,46 +14,7 @@ namespace counterpull {
 
 namespace {
 
-// Presets with as many strings as the set-up, by name.
-template <class Preset, class Count>
-std::vector<const Preset*> fitting(const std::vector<Preset>& all, std::size_t strings, Count&& count) {
-    std::vector<const Preset*> some;
-    for (const Preset& preset : all)
-        if (count(preset) == strings)
-            some.push_back(&preset);
-    return some;
-}
-
-template <class Preset>
-struct Offered {
-    std::vector<const Preset*> presets;
-    Lines names;
-};
-template <class Preset, class Count>
-Offered<Preset> offered(const Desk& desk, const std::vector<Preset>& all, Count&& count) {
-    Offered<Preset> some{fitting(all, strings_of(desk.bench.setup()), count), {}};
-    for (const Preset* preset : some.presets)
-        some.names.push_back(desk.name(preset->name));
-    return some;
-}
-
-std::string set_name(const Desk& desk, const std::vector<StringSetup>& strings) {
-    if (strings.empty())
-        return std::string(desk.say("ui.not_given"));
-    if (const auto* preset = matching_set(strings))
-        return desk.name(preset->name);
-    return desk.say(Phrase("ui.own_set")
-                        .with("high", gauge_in_words(strings.back().gauge_in))
-                        .with("low", gauge_in_words(strings.front().gauge_in)));
-}
-
-std::string tuning_name(const Desk& desk, const std::vector<Pitch>& tuning) {
-    if (tuning.empty())
-        return std::string(desk.say("ui.not_given"));
-    if (const auto* preset = matching_tuning(tuning))
-        return desk.name(preset->name);
-    return desk.say(notes_of(tuning));
-}
+constexpr float subsection = 16.0f; // its indent
 
 // What is said of a string in its row of fields.
 struct StringText {
@@ -101,25 +63,15 @@ void draw_string(const Desk& desk, const std::string& side, Side Setup::*part, s
 // Strings and tuning of one side of the change, then each string alone.
 template <class Side>
 void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) {
-    const auto& sets = desk.kept("sets", [&] {
-        return offered(desk, presets().string_sets, [](const auto& p) { return p.strings.size(); });
-    });
-    const auto& tunings = desk.kept("tunings", [&] {
-        return offered(desk, presets().tunings, [](const auto& p) { return p.notes.size(); });
-    });
     const Side& on = desk.bench.setup().*part;
-    if (const auto chosen =
-            choice(desk, side + ".strings", desk.say("ui.set"),
-                   desk.kept(side + " set", [&] { return set_name(desk, on.strings); }), sets.names))
-        desk.bench.edit([&](Setup& s) { (s.*part).strings = sets.presets[*chosen]->strings; });
-    if (const auto chosen =
-            choice(desk, side + ".tuning", desk.say("ui.tuning"),
-                   desk.kept(side + " tuning", [&] { return tuning_name(desk, on.tuning); }), tunings.names))
-        desk.bench.edit([&](Setup& s) { (s.*part).tuning = tunings.presets[*chosen]->notes; });
+    pick_strings(desk, side, part, choice, "");
+    pick_tuning(desk, side, part, choice, "");
     if (!section(desk, "section." + side + ".each", desk.say("ui.each_string"), ""))
         return;
+    ImGui::Indent(subsection);
     for (std::size_t i = 0; i < on.strings.size(); ++i)
         draw_string(desk, side, part, i);
+    ImGui::Unindent(subsection);
 }
 
 void draw_spring_count(const Desk& desk) {
@@ -134,15 +86,7 @@ void draw_spring_count(const Desk& desk) {
     if (const auto entered = number_field(desk, "now.springs", desk.say("ui.springs_now"),
                                           static_cast<double>(setup.now.springs.size()), look)) {
         const int count = std::clamp(static_cast<int>(std::lround(*entered)), 1, places);
-        desk.bench.edit([&](Setup& s) {
-            s.now.springs = evenly_placed(s.guitar.bay, count);
-            s.log.clear();
-            s.bench.reset();
-            if (s.now.spring_mm)
-                s.now.spring_mm->resize(static_cast<std::size_t>(count), s.now.spring_mm->front());
-            if (s.guitar.springs_owned && *s.guitar.springs_owned < count)
-                s.guitar.springs_owned = count;
-        });
+        desk.bench.edit([&](Setup& s) { put_springs(s, evenly_placed(s.guitar.bay, count)); });
     }
 }
 
@@ -193,7 +137,7 @@ void draw_tail_now(const Desk& desk) {
             else
                 s.now.tail_sides_mm.reset();
         });
-    faint(desk, desk.say("ui.how_tail"));
+    draw_how_tail(desk);
 }
 
 // What the choice of the bridge has set besides, at that choice.
@@ -224,40 +168,21 @@ std::string guitar_summary(const Desk& desk) {
 
 std::string now_summary(const Desk& desk) {
     const NowSetup& now = desk.bench.setup().now;
-    return set_name(desk, now.strings) + ", " + tuning_name(desk, now.tuning) + ", " +
+    return name_of_set(desk, now.strings) + ", " + name_of_tuning(desk, now.tuning) + ", " +
            desk.say(signed_millimetres(now.tail_mm, 1));
 }
 
 std::string next_summary(const Desk& desk) {
     const NextSetup& next = desk.bench.setup().next;
-    return set_name(desk, next.strings) + ", " + tuning_name(desk, next.tuning) + ", " +
+    return name_of_set(desk, next.strings) + ", " + name_of_tuning(desk, next.tuning) + ", " +
            desk.say(signed_millimetres(next.tail_mm, 1));
 }
 
 void draw_guitar(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
-    const auto& bridges = desk.kept("kinds of bridge", [&] {
-        Offered<BridgePreset> some{offered_bridges(desk.bench.bridge_preset()), {}};
-        for (const BridgePreset* preset : some.presets)
-            some.names.push_back(desk.name(preset->name));
-        return some;
-    });
-    if (const auto chosen =
-            choice(desk, "guitar.bridge", desk.say("ui.bridge"),
-                   desk.kept("kind of bridge", [&] { return desk.name(desk.bench.bridge_preset().name); }),
-                   bridges.names))
-        desk.bench.choose_bridge(*bridges.presets[*chosen]);
+    pick_bridge(desk, choice, "");
     draw_tails_set(desk);
-    const std::string& scale = desk.kept("scale", [&] {
-        for (const ScalePreset& preset : presets().scales)
-            if (setup.guitar.scale_mm == scale_of(preset, strings_of(setup)))
-                return desk.name(preset.name);
-        return desk.say(millimetres(setup.guitar.scale_mm.at(0), 2));
-    });
-    if (const auto chosen = choice(desk, "guitar.scale_mm", desk.say("ui.scale"), scale,
-                                   desk.names("scales", presets().scales)))
-        desk.bench.edit(
-            [&](Setup& s) { s.guitar.scale_mm = scale_of(presets().scales[*chosen], strings_of(s)); });
+    pick_scale(desk, choice, "");
     const Lines& counts = desk.kept("counts of strings", [] { return Lines{"4", "5", "6", "7", "8"}; });
     if (const auto chosen = choice(desk, "strings.count", desk.say("ui.string_count"),
                                    std::to_string(strings_of(setup)), counts))
@@ -290,6 +215,7 @@ void draw_now(const Desk& desk) {
     if (off)
         faint(desk, desk.say("ui.strings_off_note"));
     draw_spring_count(desk);
+    draw_springs_fitted(desk);
     draw_springs_owned(desk);
     draw_spring_lengths(desk);
     draw_tail_now(desk);

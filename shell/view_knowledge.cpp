@@ -68,7 +68,7 @@ void draw_knowledge(const Desk& desk, Unknown unknown) {
         faint(desk, said);
     if (basis == Basis::measured)
         return;
-    draw_measure_sketch(desk, unknown);
+    draw_measure_sketch(desk, path);
     faint(desk, desk.say(method->how));
     space(6.0f);
 }

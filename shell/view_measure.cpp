@@ -4,6 +4,9 @@
 #include "shell/views.h"
 #include "shell/widgets.h"
 
+#include <algorithm>
+#include <iterator>
+
 namespace counterpull {
 
 namespace {
@@ -20,12 +23,34 @@ void draw_dimension(const Canvas& canvas, double x0, double y0, double x1, doubl
 
 } // namespace
 
-void draw_measure_sketch(const Desk& desk, Unknown unknown) {
+void draw_measure_sketch(const Desk& desk, std::string_view path) {
     const GuitarSetup& guitar = desk.bench.setup().guitar;
     const BridgeSetup& b = guitar.bridge;
     const Colours& c = desk.theme.colours;
     const double height = b.saddle_height_mm.at(0), setback = b.saddle_setback_mm.at(0);
     const double depth = b.block_depth_mm, back = b.block_setback_mm;
+    const double below = -depth - 6.0;
+    struct Dimension {
+        std::string_view path; // under guitar
+        double x0, y0, x1, y1;
+    };
+    const Dimension dimensions[] = {
+        {"bridge.saddle_height_mm", -setback, 0.0, -setback, height},
+        {"bridge.saddle_setback_mm", -setback, height + 3.0, 0.0, height + 3.0},
+        {"bridge.block_depth_mm", -back, 0.0, -back, -depth},
+        {"bridge.block_setback_mm", -back, -depth - 5.0, 0.0, -depth - 5.0},
+        {"bridge.tail_mm", -b.tail_mm, height + 3.0, 0.0, height + 3.0},
+        {"bridge.anchor_mm", -setback - 12.0, height + 3.0, -setback, height + 3.0},
+        {"spring.rate_n_mm", -back, below, 64.0, below},
+        {"spring.initial_tension_n", -back, below, 64.0, below},
+        {"spring.longest_mm", -back, below, 64.0, below},
+        {"bay.claw_depth_mm", 65.0, 0.0, 65.0, -depth},
+        {"bay.screw_pitch_mm", 72.0, below, 88.0, below},
+        {"spring.free_length_mm", 8.0, -0.45 * depth - 6.0, 52.0, -0.45 * depth - 6.0}};
+    const auto* marked = std::find_if(std::begin(dimensions), std::end(dimensions),
+                                      [&](const Dimension& dimension) { return dimension.path == path; });
+    if (marked == std::end(dimensions))
+        return;
     const Canvas canvas(desk, "sketch", -static_cast<float>(b.tail_mm) - 4.0f, 96.0f,
                         -static_cast<float>(depth) - 8.0f, static_cast<float>(height) + 8.0f,
                         desk.narrow ? 96.0f : 110.0f);
@@ -38,38 +63,34 @@ void draw_measure_sketch(const Desk& desk, Unknown unknown) {
     canvas.box(64.0, -depth - 4.0, 66.5, -depth + 4.0, c.faint);
     canvas.line(canvas.at(60.0, -depth), canvas.at(92.0, -depth), c.faint, 2.0f);
     canvas.dot(canvas.at(0.0, 0.0), 3.0f, c.ink);
-    switch (unknown) {
-    case Unknown::saddle_height:
-        draw_dimension(canvas, -setback, 0.0, -setback, height, c.accent);
-        break;
-    case Unknown::saddle_setback:
-        draw_dimension(canvas, -setback, height + 3.0, 0.0, height + 3.0, c.accent);
-        break;
-    case Unknown::block_depth:
-        draw_dimension(canvas, -back, 0.0, -back, -depth, c.accent);
-        break;
-    case Unknown::block_setback:
-        draw_dimension(canvas, -back, -depth - 5.0, 0.0, -depth - 5.0, c.accent);
-        break;
-    case Unknown::spring_rate:
-    case Unknown::initial_tension:
-        draw_dimension(canvas, -back, -depth - 6.0, 64.0, -depth - 6.0, c.accent);
-        break;
-    case Unknown::free_length: { // off the guitar: above the fitted ones, and shorter
-        const double y = -0.45 * depth;
-        canvas.spring(canvas.at(8.0, y), canvas.at(52.0, y), c.ink, 1.6f, 5.0f);
-        draw_dimension(canvas, 8.0, y - 6.0, 52.0, y - 6.0, c.accent);
-        break;
+    draw_dimension(canvas, marked->x0, marked->y0, marked->x1, marked->y1, c.accent);
+    if (path == "spring.free_length_mm") // off the guitar: above the fitted ones, and shorter
+        canvas.spring(canvas.at(8.0, -0.45 * depth), canvas.at(52.0, -0.45 * depth), c.ink, 1.6f, 5.0f);
+}
+
+void draw_how_tail(const Desk& desk) {
+    constexpr double readings_mm[] = {-3.0, 0.0, 3.0};
+    const Lines& names = desk.texts("tails read", {"ui.tail_sunk", "ui.tail_level", "ui.tail_raised"});
+    const Colours& c = desk.theme.colours;
+    const Drawing drawing(desk, "tails", 92.0f);
+    const float width = (drawing.high().x - drawing.low().x) / 3.0f;
+    for (std::size_t i = 0; i < 3; ++i) {
+        // Not to scale: what is read is drawn large.
+        const float left = drawing.low().x + static_cast<float>(i) * width + 6.0f,
+                    right = left + width - 18.0f;
+        const float level = drawing.low().y + 30.0f, ground = level + 30.0f;
+        const float up = 5.0f * static_cast<float>(readings_mm[i]);
+        const ImVec2 tail = {left + 6.0f, level - up}, pivot = {right - 8.0f, level};
+        drawing.rect({left, ground}, {right, ground + 8.0f}, c.wood);
+        drawing.filled({tail, pivot, {pivot.x, pivot.y + 7.0f}, {tail.x, tail.y + 7.0f}}, c.accent);
+        drawing.dot({pivot.x, pivot.y + 7.0f}, 3.0f, c.ink);
+        for (const ImVec2& end : {tail, ImVec2{pivot.x - 8.0f, pivot.y}}) {
+            drawing.line({end.x + 3.0f, end.y + 8.0f}, {end.x + 3.0f, ground}, c.warning, 2.0f);
+            drawing.line({end.x - 1.0f, ground}, {end.x + 7.0f, ground}, c.warning, 2.0f);
+        }
+        drawing.label({0.5f * (left + right), ground + 12.0f}, names[i], c.ink, 0.5f);
     }
-    case Unknown::screw_pitch:
-        draw_dimension(canvas, 72.0, -depth - 6.0, 88.0, -depth - 6.0, c.accent);
-        break;
-    case Unknown::dead_length:
-        draw_dimension(canvas, -setback - 12.0, height + 3.0, -setback, height + 3.0, c.accent);
-        break;
-    default:
-        break;
-    }
+    drawing.tell(desk.say("ui.tail_now"), desk.say("ui.how_tail"));
 }
 
 } // namespace counterpull

@@ -37,9 +37,9 @@ void choose_language(const Desk& desk, std::string& chosen) {
 } // namespace
 
 void draw_masthead(const Desk& desk) {
-    paragraph(desk, "Counterpull", desk.theme.fonts.answer, desk.theme.colours.ink);
+    paragraph(desk, "Counterpull", desk.narrow ? desk.theme.fonts.strong : desk.theme.fonts.answer,
+              desk.theme.colours.ink);
     faint(desk, desk.say("ui.promise"));
-    space(4.0f);
 }
 
 void draw_page(const Desk& desk) {

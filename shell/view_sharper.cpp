@@ -38,7 +38,8 @@ void draw_row(const Desk& desk, const Row& row) {
             {unit_of(field), row.step, 2, false, *number_at(usual_guitar(desk), row.path), ""}))
         desk.bench.edit([&](Setup& s) { *number_at(s.guitar, row.path) = *entered; });
     if (field.prior.unknown)
-        draw_knowledge(desk, *field.prior.unknown);
+        return draw_knowledge(desk, *field.prior.unknown);
+    draw_measure_sketch(desk, row.path);
 }
 
 // What a preset is called; what is none is the player's own.

@@ -1,4 +1,5 @@
-// The bridge from the side, to scale: left alone as a dashed ghost, after the change solid.
+// The bridge from the side, to scale: now in outline, left alone dashed, after the change solid; its parts
+// named.
 #include "engine/base/format.h"
 #include "engine/base/units.h"
 #include "shell/drawing.h"
@@ -111,7 +112,52 @@ struct Scene {
                       c.warning);
     }
 
+    // What the parts are called, each beside or on its part.
+    void draw_names() const {
+        const double depth = mm_from_metres(assembly.bridge.block_depth_m);
+        const double back = mm_from_metres(assembly.bridge.block_setback_m);
+        const double tail = mm_from_metres(assembly.bridge.tail_m);
+        const float up = desk.theme.fonts.small->FontSize;
+        auto name = [&](const char* key, double x, double y, ImU32 colour, float align) {
+            const ImVec2 at = canvas.at(x, y);
+            canvas.label({at.x, at.y - 0.5f * up}, desk.say(key), colour, align);
+        };
+        name("part.tail", -tail, 9.0, c.ink, 0.0f);
+        name("part.pivot", 3.5, -4.0, c.ink, 0.0f);
+        name("part.block", -back, -0.5 * depth, c.on_accent, 0.5f);
+        name("part.spring", 0.5 * (claw_mm - back), hook_y_mm + 8.0, c.ink, 0.5f);
+        name("part.claw", claw_mm, hook_y_mm - 7.5, c.ink, 0.5f);
+        name("part.screw", wall_mm + 5.0, hook_y_mm + 5.0, c.ink, 0.0f);
+    }
+
+    // Which way the claw goes, and round which way the screw is turned, as seen on its head.
+    void draw_turn(double turns) const {
+        if (std::abs(turns) < least_turn || !report.next)
+            return;
+        const bool tighter = turns > 0.0;
+        const float way = tighter ? 1.0f : -1.0f, pi = 3.14159265f, r = 8.0f;
+        const ImVec2 at = canvas.at(claw_mm - 14.0, hook_y_mm - 7.5);
+        std::vector<ImVec2> arc;
+        for (int i = 0; i <= 12; ++i) {
+            const float angle = -0.5f * pi + way * (-0.75f * pi + 1.5f * pi * static_cast<float>(i) / 12.0f);
+            arc.push_back({at.x + r * std::cos(angle), at.y + r * std::sin(angle)});
+        }
+        canvas.lines(arc, false, c.accent, 2.0f);
+        const ImVec2 end = arc.back(), before = arc[arc.size() - 2];
+        const ImVec2 along = {end.x - before.x, end.y - before.y};
+        canvas.filled({{end.x + 2.0f * along.x, end.y + 2.0f * along.y},
+                       {end.x - 1.2f * along.y, end.y + 1.2f * along.x},
+                       {end.x + 1.2f * along.y, end.y - 1.2f * along.x}},
+                      c.accent);
+        const ImVec2 from = canvas.at(claw_mm + 1.0, hook_y_mm + 7.0);
+        const float length = canvas.size(9.0);
+        const ImVec2 tip = {from.x + way * length, from.y};
+        canvas.line(from, tip, c.accent, 2.0f);
+        canvas.filled({{tip.x + way * 7.0f, tip.y}, {tip.x, tip.y - 5.0f}, {tip.x, tip.y + 5.0f}}, c.accent);
+    }
+
     void draw() const {
+        const Attitude now(radians_from_degrees(report.now.angle_deg) * times);
         const Attitude after(radians_from_degrees(report.carried_out.angle_deg) * times);
         const Attitude alone(radians_from_degrees(report.untouched.angle_deg) * times);
         const Shape shape = shape_of(assembly);
@@ -119,7 +165,11 @@ struct Scene {
         draw_bridge(shape, after);
         for (const auto* part : {&shape.block, &shape.plate})
             canvas.dashed(placed(canvas, *part, alone), c.ink, 1.4f);
+        for (const auto* part : {&shape.block, &shape.plate})
+            canvas.lines(placed(canvas, *part, now), true, c.faint, 1.2f);
         draw_strings(after);
+        draw_names();
+        draw_turn(report.solution.more_turns());
         canvas.dot(canvas.at(0.0, 0.0), std::max(3.0f, canvas.size(1.2)), c.ink);
     }
 };
@@ -172,6 +222,7 @@ void draw_side_view(const Desk& desk) {
         .draw();
     canvas.explain(desk.say("ui.side_view"), desk.kept("side legend", [&] {
         return desk.say(Phrase(report.next ? "ui.side_legend" : "ui.side_legend_cannot")
+                            .with("now", signed_millimetres(report.now.tail_mm, 1))
                             .with("alone", signed_millimetres(report.untouched.tail_mm, 1))
                             .with("after", signed_millimetres(report.carried_out.tail_mm, 1)));
     }));

@@ -39,16 +39,16 @@ void say_aims(const Desk& desk, const Step& step, std::size_t pass, bool one_of_
     auto& aims = text.aims.emplace_back();
     for (const Aim& aim : step.aims) {
         const Pitch& note = desk.bench.answered().next.tuning[aims.size()];
-        const Amount cents = signed_number(aim.cents, 0), hz = number(aim.hz, 2);
+        const Amount hz = number(aim.hz, 2);
         aims.push_back({desk.say(Phrase(one_of_several ? "ui.tune_string_of_pass" : "ui.tune_string")
                                      .with("string", aim.string)
                                      .with("pass", pass)),
-                        desk.say(note) + "  " + desk.say(Phrase("ui.cents").with("cents", cents)) + "  " +
-                            desk.say(hz) + " Hz",
+                        desk.say(shown_by_tuner(note, aim.cents)) + desk.say(beside_shown(note, aim.cents)) +
+                            "  " + desk.say(hz) + " Hz",
                         desk.say(Phrase("ui.aim_row")
                                      .with("string", aim.string)
-                                     .with("note", Parts{note})
-                                     .with("cents", cents)
+                                     .with("shown", shown_by_tuner(note, aim.cents))
+                                     .with("beside", beside_shown(note, aim.cents))
                                      .with("hz", hz))});
     }
 }

@@ -22,6 +22,11 @@ bool pressable(const Desk& desk, std::string_view id, ImVec2 size, bool repeat =
 // The ground that tells whether the pointer is over it.
 ImU32 face_of(const Desk& desk);
 void box(const Desk& desk, ImU32 face, ImU32 edge);
+// A field is typed into from now on, beginning with `text`.
+void begin_edit(const Desk& desk, std::string_view path, std::string_view text);
+// The text line of a field being typed into. True while the text changes; ends the edit on Enter or on
+// leaving.
+bool edit_line(const Desk& desk, std::string_view path, ImVec2 size);
 void centred(const Desk& desk, std::string_view text, ImU32 colour, ImFont* font);
 
 } // namespace counterpull

@@ -1,5 +1,6 @@
 #include "shell/widgets.h"
 
+#include "shell/sheet_over_page.h"
 #include "shell/widget_parts.h"
 
 #include <imgui.h>
@@ -50,7 +51,7 @@ bool button(const Desk& desk, std::string_view id, std::string_view label, bool 
 
 bool toggle(const Desk& desk, std::string_view id, std::string_view label, bool& on) {
     const Colours& c = desk.theme.colours;
-    const float width = ImGui::GetContentRegionAvail().x, track = 44.0f, knob = 9.0f;
+    const float width = std::fmin(ImGui::GetContentRegionAvail().x, widest_row), track = 44.0f, knob = 9.0f;
     const float text_width = width - track - 12.0f;
     const float height = std::fmax(desk.theme.target(), size_of(desk.theme.fonts.body, label, text_width).y);
     const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -100,24 +101,31 @@ bool section(const Desk& desk, std::string_view id, std::string_view title, std:
     return open;
 }
 
-std::optional<std::size_t> choice(const Desk& desk, std::string_view id, std::string_view label,
-                                  std::string_view current, const Lines& options) {
-    const Colours& c = desk.theme.colours;
-    const Fonts& fonts = desk.theme.fonts;
-    const float width = ImGui::GetContentRegionAvail().x;
-    paragraph(desk, label, fonts.small, c.faint);
-    ImGui::SetCursorPosY(ImGui::GetCursorPosY() - 4.0f);
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    // Named from outside, an option is chosen without opening the list.
-    std::optional<std::size_t> chosen;
+std::optional<std::size_t> picked(const Desk& desk, std::string_view id, std::string_view label,
+                                  std::string_view current, const Lines& options, bool pressed) {
+    std::optional<std::size_t> chosen = chosen_from_list(desk, id);
     const auto request = desk.controls.take_request(id);
     for (std::size_t i = 0; request && i < options.size(); ++i)
         if (options[i] == *request)
             chosen = i;
-    const bool pressed_here = pressable(desk, id, {width, desk.theme.target()});
-    if (pressed_here || (request && !chosen))
-        desk.view.list_open = desk.view.list_open == id ? "" : std::string(id);
-    const bool open = desk.view.list_open == id;
+    if (pressed || (request && !chosen))
+        open_list(desk, id, label, current, options);
+    desk.controls.declare(
+        {id, Role::combobox, label, current, {}, true, low_of_item(), high_of_item(), Typed::text, options});
+    return chosen;
+}
+
+std::optional<std::size_t> choice(const Desk& desk, std::string_view id, std::string_view label,
+                                  std::string_view current, const Lines& options) {
+    const Colours& c = desk.theme.colours;
+    const Fonts& fonts = desk.theme.fonts;
+    const float width = std::fmin(ImGui::GetContentRegionAvail().x, widest_row);
+    paragraph(desk, label, fonts.small, c.faint);
+    ImGui::SetCursorPosY(ImGui::GetCursorPosY() - 4.0f);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const bool pressed = invisible_button(id, {width, desk.theme.target()});
+    focus_frame(desk, id);
+    const bool open = desk.view.sheet.id == id;
     box(desk, face_of(desk), open ? c.accent : c.line);
     desk.controls.check_fit(current, size_of(fonts.body, current).x, width - 40.0f);
     ImGui::PushClipRect(at, {at.x + width - 28.0f, at.y + desk.theme.target()}, true);
@@ -125,31 +133,7 @@ std::optional<std::size_t> choice(const Desk& desk, std::string_view id, std::st
             current);
     ImGui::PopClipRect();
     arrow(desk, {at.x + width - 18.0f, at.y + 0.5f * desk.theme.target()}, true);
-    desk.controls.declare(
-        {id, Role::combobox, label, current, {}, true, low_of_item(), high_of_item(), Typed::text, options});
-
-    if (!open)
-        return chosen;
-    for (std::size_t i = 0; i < options.size(); ++i) {
-        const ImVec2 row = ImGui::GetCursorScreenPos();
-        const std::string row_id = std::string(id) + "/" + std::to_string(i);
-        ImGui::SetCursorPosY(ImGui::GetCursorPosY() - 4.0f);
-        const bool pressed = pressable(desk, row_id, {width, desk.theme.target()});
-        const bool is_current = options[i] == current;
-        ImGui::GetWindowDrawList()->AddRectFilled(low_of_item(), high_of_item(),
-                                                  is_current || ImGui::IsItemHovered() ? c.wash : c.sheet);
-        text_at(is_current ? fonts.strong : fonts.body,
-                {row.x + 12.0f, low_of_item().y + 0.5f * (desk.theme.target() - fonts.body->FontSize)}, c.ink,
-                options[i]);
-        desk.controls.check_fit(options[i], size_of(fonts.strong, options[i]).x, width - 12.0f);
-        declare(desk, row_id, Role::option, options[i], is_current ? "chosen" : "");
-        if (pressed)
-            chosen = i;
-    }
-    space(2.0f);
-    if (chosen)
-        desk.view.list_open.clear();
-    return chosen;
+    return picked(desk, id, label, current, options, pressed);
 }
 
 void card(const Desk& desk, const char* id, const std::function<void()>& contents) {

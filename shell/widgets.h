@@ -12,6 +12,9 @@
 
 namespace counterpull {
 
+// A field stands no further from its label than this leaves; a line of fields is no wider.
+inline constexpr float widest_row = 460.0f;
+
 void space(float height);
 void rule(const Desk& desk);
 
@@ -26,9 +29,18 @@ bool toggle(const Desk& desk, std::string_view id, std::string_view label, bool&
 // A heading that folds what follows. `summary` is shown beside it while folded. True while open.
 bool section(const Desk& desk, std::string_view id, std::string_view title, std::string_view summary);
 
-// One of several, in a list that opens; by name from outside without opening. Returns the index chosen.
+// A line of text, as wide as there is room where no width is given; while it is empty its label stands in it.
+// Returns the text as it is typed.
+std::optional<std::string> text_field(const Desk& desk, std::string_view id, std::string_view label,
+                                      std::string_view text, float width = 0.0f);
+
+// One of several, in a list over the page; by name from outside without opening. Returns the index chosen.
 std::optional<std::size_t> choice(const Desk& desk, std::string_view id, std::string_view label,
                                   std::string_view current, const Lines& options);
+
+// The same for what is drawn otherwise: `pressed` is the item drawn last.
+std::optional<std::size_t> picked(const Desk& desk, std::string_view id, std::string_view label,
+                                  std::string_view current, const Lines& options, bool pressed);
 
 // How a number field looks and counts, in the document's units: the field itself shows and reads the
 // reader's. `path` is the set-up document's, so that a refused value is shown here.

@@ -134,6 +134,37 @@ void change_string_count(Setup& setup, std::size_t strings) {
     setup.bench.reset();
 }
 
+Setup usual_setup(const BridgePreset& bridge) {
+    constexpr int usual_set = 6, usual_tuning = 1; // presets/string_sets.json, tunings.json
+    auto numbered = [](const auto& list, int number) {
+        return find_in(list, [&](const auto& preset) { return preset.number == number; });
+    };
+    Setup setup;
+    setup.next.strings = numbered(presets().string_sets, usual_set)->strings;
+    setup.next.tuning = numbered(presets().tunings, usual_tuning)->notes;
+    setup.guitar.scale_mm.values = {guitar_scale_mm};
+    setup.guitar.headstock_mm = presets().headstocks.front().headstock_mm;
+    setup.guitar.bay = bridge.bay;
+    setup.guitar.spring = standard_spring();
+    put_bridge(setup, bridge);
+    setup.now.strings = setup.next.strings;
+    setup.now.tuning = setup.next.tuning;
+    setup.now.tail_mm = setup.next.tail_mm;
+    setup.now.springs = evenly_placed(setup.guitar.bay, bridge.springs_usual);
+    return setup;
+}
+
+void put_springs(Setup& setup, Arrangement springs) {
+    const std::size_t count = springs.size();
+    setup.now.springs = std::move(springs);
+    setup.log.clear();
+    setup.bench.reset();
+    if (setup.now.spring_mm)
+        setup.now.spring_mm->resize(count, setup.now.spring_mm->front());
+    if (setup.guitar.springs_owned && *setup.guitar.springs_owned < static_cast<int>(count))
+        setup.guitar.springs_owned = static_cast<int>(count);
+}
+
 void put_bridge(Setup& setup, const BridgePreset& preset) {
     BridgeSetup bridge = preset.bridge;
     bridge.saddle_setback_mm = spread_over(bridge.saddle_setback_mm, strings_of(setup));
@@ -142,6 +173,10 @@ void put_bridge(Setup& setup, const BridgePreset& preset) {
     setup.guitar.bridge = std::move(bridge);
     setup.guitar.bay.claw_depth_mm = preset.bay.claw_depth_mm;
     setup.guitar.basis.clear();
+    // Knife edges go with a nut that clamps (common practice).
+    if (!setup.guitar.nut_locked)
+        setup.guitar.nut_clamps =
+            preset.bridge.kind == Pivot::knife_edge ? std::optional(true) : std::nullopt;
     setup.next.tail_mm = preset.usual_aim_mm;
     const auto& limits = setup.guitar.bridge.tail_limits_mm;
     if (setup.now.tail_mm > limits[0] && setup.now.tail_mm < limits[1])

@@ -4,6 +4,7 @@
 // so that it can be called by its name.
 #pragma once
 
+#include "engine/document/placed_springs.h"
 #include "engine/document/presets.h"
 
 namespace counterpull {
@@ -29,8 +30,17 @@ void begin_next_job(Setup& setup);
 // changes where there is no set or no tuning for so many.
 void change_string_count(Setup& setup, std::size_t strings);
 
-// Puts another kind of bridge on: its dimensions, claw depth and usual aim. Its weight stays, that belongs to
-// the bridge and not to its kind; a reading that it cannot give is replaced by its usual aim.
+// A guitar of which nothing has been said yet: the usual six strings, tuning, springs and dimensions of that
+// kind of bridge, and nothing wanted that is not so.
+Setup usual_setup(const BridgePreset& bridge);
+
+// Other springs are on it now, at least one: what was read with those before goes, and a length that was read
+// of one stands for those that came. They count as owned.
+void put_springs(Setup& setup, Arrangement springs);
+
+// Puts another kind of bridge on: its dimensions, claw depth and usual aim, and a nut that clamps where that
+// goes with it. Its weight stays, that belongs to the bridge and not to its kind; a reading that it cannot
+// give is replaced by its usual aim.
 void put_bridge(Setup& setup, const BridgePreset& preset);
 
 // The kind of bridge that this one is said to be, or any where it is not said; of these the one that differs

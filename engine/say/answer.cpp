@@ -16,25 +16,20 @@ namespace {
 // The two sides of a tail differ by more than a ruler's error from here on.
 constexpr double sides_differ_mm = 0.4;
 constexpr std::size_t told_most = 3;
+// Turns below this are told as hours on a clock's face, of which a turn has twelve.
+constexpr double small_turns = 0.45, hours_a_turn = 12.0;
 
 // How many springs more than are fitted.
 int springs_more(const Setup& setup, const Advice& best) {
     return static_cast<int>(best.springs.size()) - static_cast<int>(fitted_springs(setup).size());
 }
 
-// How much harder the arm feels than now, as a share; nothing where one of the two is not known.
-std::optional<double> arm_harder(const Report& report, const Advice& advice) {
-    const double now = report.solution.arm_now_nm_per_rad.value_or(0.0);
-    if (now <= 0.0 || advice.arm_nm_per_rad <= 0.0)
-        return std::nullopt;
-    return advice.arm_nm_per_rad / now - 1.0;
-}
-
-Phrase arm_in_words(double harder) {
+// The same, stiffer or softer, by the keys that say it.
+Phrase arm_said(double harder, const char* same, const char* stiffer, const char* softer) {
     if (std::abs(harder) <= felt_share)
-        return {"choice.arm_same"};
+        return {same};
     constexpr double step = 5.0; // percent
-    return Phrase(harder > 0.0 ? "choice.arm_stiffer" : "choice.arm_softer")
+    return Phrase(harder > 0.0 ? stiffer : softer)
         .with("percent", number(step * std::round(100.0 * std::abs(harder) / step), 0));
 }
 
@@ -79,6 +74,14 @@ std::vector<Phrase> answer_details(const Report& report) {
         details.push_back(Phrase("answer.recommended")
                               .with("springs", choice_of(recommended))
                               .with("turns", turns_of(report, recommended)));
+    // Turns this small are told by a clock's hand, too.
+    if (const double turns = std::abs(report.solution.more_turns());
+        best.fits() && turns >= least_turn && turns < small_turns)
+        details.push_back(Phrase("answer.clock")
+                              .with("turns", Turns{turns})
+                              .with("hours", Amount{hours_a_turn * std::round(8.0 * turns) / 8.0, 1,
+                                                    Measure::number, false, false, true})
+                              .with("decimal", number(turns, 2)));
     for (const Alternative& alternative : report.instead)
         details.push_back(sentence_of(alternative));
     if (report.before_retuning_tail_mm)
@@ -86,7 +89,9 @@ std::vector<Phrase> answer_details(const Report& report) {
     if (auto after = back_in_tune(report))
         details.push_back(std::move(*after));
     if (usual_way(report).wedge)
-        details.push_back({"answer.wedge"});
+        details.push_back(
+            Phrase("answer.wedge")
+                .with("spread", millimetres(mm_from_metres(ninety_percent * best.tail_sigma_m), 1)));
     if (setup.now.tail_sides_mm) {
         const double differ_mm = (*setup.now.tail_sides_mm)[0] - (*setup.now.tail_sides_mm)[1];
         if (std::abs(differ_mm) > sides_differ_mm)
@@ -195,6 +200,17 @@ Phrase time_in_words(double minutes) {
     return Phrase("choice.time").with("minutes", number(told > most ? more : told, 0));
 }
 
+std::optional<double> arm_harder(const Report& report, const Advice& advice) {
+    const double now = report.solution.arm_now_nm_per_rad.value_or(0.0);
+    if (now <= 0.0 || advice.arm_nm_per_rad <= 0.0)
+        return std::nullopt;
+    return advice.arm_nm_per_rad / now - 1.0;
+}
+
+Phrase compared_arm(double harder) {
+    return arm_said(harder, "compared.arm_now", "compared.arm_stiffer", "compared.arm_softer");
+}
+
 std::vector<Phrase> outlook_of(const Report& report, const Advice& advice) {
     std::vector<Phrase> outlook;
     if (!advice.fits())
@@ -204,7 +220,7 @@ std::vector<Phrase> outlook_of(const Report& report, const Advice& advice) {
     if (!done)
         outlook.push_back(time_in_words(advice.work.minutes));
     if (const auto harder = arm_harder(report, advice))
-        outlook.push_back(arm_in_words(*harder));
+        outlook.push_back(arm_said(*harder, "choice.arm_same", "choice.arm_stiffer", "choice.arm_softer"));
     return outlook;
 }
 

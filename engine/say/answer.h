@@ -48,6 +48,10 @@ Phrase turns_of(const Report& report, const Advice& advice);
 // "about half an hour", "about 40 minutes": to 5 minutes below half an hour, 10 below an hour, then half
 // hours.
 Phrase time_in_words(double minutes);
+// How much harder the arm feels than now, as a share; nothing where one of the two is not known. And that in
+// a few words: "15 % stiffer".
+std::optional<double> arm_harder(const Report& report, const Advice& advice);
+Phrase compared_arm(double harder);
 // Where it fits: how long it takes, unless it is done, and how the arm will feel against now. A share is told
 // where it differs by more than `felt_share` (ours; under that nobody tells).
 inline constexpr double felt_share = 0.08;

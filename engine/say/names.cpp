@@ -217,4 +217,15 @@ Phrase why_in_words(WhyGentler why) {
     return {"tuning.stop"};
 }
 
+Parts shown_by_tuner(const Pitch& note, double cents) {
+    const ShownNote shown = shown_note(note, cents);
+    return {shown.note, " ", signed_number(shown.cents, 0)};
+}
+
+Parts beside_shown(const Pitch& note, double cents) {
+    if (key_number(shown_note(note, cents).note) == key_number(note))
+        return {};
+    return {Phrase("aims.beside").with("note", Parts{note}).with("cents", signed_number(cents, 0))};
+}
+
 } // namespace counterpull

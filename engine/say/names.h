@@ -19,6 +19,10 @@ std::vector<Phrase> reasons_of(const Setup& setup, const Advice& advice);
 // The first of them.
 Phrase main_reason(const Setup& setup, const Advice& advice);
 Phrase sentence_of(const Warning& warning);
+// As a clip-on tuner shows a string that sounds `cents` above a note: "C#2 +1"; and beside it what that is
+// against the note wanted, where the tuner names another: " (C2 +101)", else nothing.
+Parts shown_by_tuner(const Pitch& note, double cents);
+Parts beside_shown(const Pitch& note, double cents);
 // What would work where nothing fits.
 Phrase sentence_of(const Alternative& alternative);
 // Hooks or holes as a player counts them, from 1 at the bass side: "1, 3, 5".

@@ -199,11 +199,14 @@ class Sentences {
                 .with("expected", Turns{step.turns[0]}));
     }
 
-    // Each string's note with its aim: "D2 +80".
+    // What the tuner shows for each string: "D2 +40", "C#2 +1 (C2 +101)".
     List aims(const Step& step) const {
         List list;
-        for (std::size_t i = 0; i < step.aims.size(); ++i)
-            list.things.push_back({setup_.next.tuning[i], " ", signed_number(step.aims[i].cents, 0)});
+        for (std::size_t i = 0; i < step.aims.size(); ++i) {
+            Parts& aim = list.things.emplace_back(shown_by_tuner(setup_.next.tuning[i], step.aims[i].cents));
+            for (Part& part : beside_shown(setup_.next.tuning[i], step.aims[i].cents))
+                aim.push_back(std::move(part));
+        }
         return list;
     }
 

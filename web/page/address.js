@@ -43,6 +43,7 @@ function openAddress() {
   const own = notebook.withLink(known);
   if (own) notebook.take(own);
   else notebook.leave();
+  tell("whose", own ? "own" : "linked");
   return true;
 }
 addEventListener("hashchange", () => {
@@ -62,9 +63,21 @@ export function openGuitar(id) {
   write();
   const problem = ask("begin", notebook.take(id));
   if (problem) notebook.leave();
+  else tell("whose", "own");
   const fragment = ask("link");
   if (fragment !== known) history.pushState(null, "", "#" + (known = fragment));
   return problem;
+}
+// A guitar of the reader's own: what is on the page, or one that is begun. The one before stays in the notebook.
+export function keepAsOwn(begun) {
+  write();
+  notebook.leave();
+  if (begun) tell("begin_own");
+  tell("whose", "own");
+  const fragment = ask("link");
+  if (!fragment) return;
+  if (fragment !== known) history.pushState(null, "", "#" + (known = fragment));
+  notebook.store(ask("document"), fragment);
 }
 notebook.onChangeElsewhere((id) => notify(say("web.changed_elsewhere"), say("web.show_it"), () => notify(openGuitar(id))));
 
@@ -80,6 +93,6 @@ export function begin() {
     notebook.leave();
     notebook.setAside(last);
     notify(say("web.unreadable") + " (" + problem + ")");
-  }
+  } else if (last) tell("whose", "own");
   known = ask("link");
 }

@@ -14,8 +14,11 @@ const builders = {
   checkbox: () => element("input", { type: "checkbox" }),
   combobox: () => element("select"),
   spinbutton: () => element("input", { type: "text", autocomplete: "off", spellcheck: false }),
+  textbox: () => builders.spinbutton(),
   status: () => element("p"),
 };
+
+const isField = (role) => role === "spinbutton" || role === "textbox"; // that is typed into
 
 // `whole` stands in the mirror, `part` is what has the focus, `why` says why a value is refused.
 function twinOf({ id, role }) {
@@ -23,16 +26,16 @@ function twinOf({ id, role }) {
   if (known?.role === role) return known;
   known?.whole.remove();
   const part = role === "heading" ? builders.button() : builders[role]();
-  const whole = role === "heading" ? element("h2") : role === "spinbutton" ? element("div") : part;
+  const whole = role === "heading" ? element("h2") : isField(role) ? element("div") : part;
   if (whole !== part) whole.append(part);
   const twin = { role, whole, part, why: null, at: "" };
-  if (role === "spinbutton") {
+  if (isField(role)) {
     twin.why = element("span", { id: "why-" + id });
     whole.append(twin.why);
   }
   if (role === "button" || role === "heading") part.addEventListener("click", () => tell("request", id, ""));
   if (role === "checkbox") part.addEventListener("change", () => tell("request", id, ""));
-  if (role === "combobox" || role === "spinbutton") part.addEventListener("change", () => tell("request", id, part.value));
+  if (role === "combobox" || isField(role)) part.addEventListener("change", () => tell("request", id, part.value));
   part.addEventListener("focus", () => tell("show", id));
   part.addEventListener("blur", () => tell("show", ""));
   twins.set(id, twin);
@@ -58,7 +61,7 @@ function update(twin, { label, value, problem, rect, options }) {
   if (role === "heading") set(part, "aria-expanded", String(value === "open"));
   if (role === "checkbox") part.checked = value === "on";
   if (role === "combobox") fill(part, options, value);
-  if (role === "spinbutton") {
+  if (isField(role)) {
     if (document.activeElement !== part || !part.dataset.typing) part.value = value;
     set(part, "aria-invalid", String(problem !== ""));
     setText(why, problem);

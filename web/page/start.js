@@ -1,7 +1,7 @@
 // Starts the program and carries between it and the page.
 import { load } from "./load.js";
 import { stayAwake } from "./awake.js";
-import { begin, changed, edit, openGuitar } from "./address.js";
+import { begin, changed, edit, keepAsOwn, openGuitar } from "./address.js";
 import { takeFiles } from "./files.js";
 import { pageText, speak, tellLanguage } from "./language.js";
 import { mirror, operated } from "./mirror.js";
@@ -52,6 +52,7 @@ globalThis.Module = {
     // Not from inside the frame: printing waits for its dialog.
     if (wish === "print") setTimeout(() => window.print());
     if (wish === "awake" || wish === "asleep") stayAwake(wish === "awake");
+    if (wish === "own" || wish === "mine") keepAsOwn(wish === "own");
     if (wish === "share") setTimeout(() => share(ask("answer")));
     if (wish === "notebook") openNotebook().catch(notLoaded);
     if (wish === "picture") openPicture().catch(notLoaded);

@@ -11,7 +11,8 @@ let start = null;
 
 canvas.addEventListener("touchstart", (event) => {
   const { clientX: x, clientY: y } = event.changedTouches[0];
-  start = { x, y, field: program.ready && controls().find(({ role, seen: [left, top, right, bottom] }) => role === "spinbutton" &&
+  start = { x, y, field: program.ready && controls().find(({ role, covered, seen: [left, top, right, bottom] }) =>
+    (role === "spinbutton" || role === "textbox") && !covered &&
     x >= left && x <= right && y >= top && y <= bottom) };
 }, { passive: true });
 canvas.addEventListener("touchend", (event) => {
