@@ -3,6 +3,7 @@
 
 #include "engine/document/job.h"
 #include "engine/say/names.h"
+#include "shell/refusals.h"
 #include "shell/views.h"
 #include "shell/widget_parts.h"
 #include "shell/widgets.h"
@@ -241,7 +242,10 @@ void finish_step(const Desk& desk, const Answer& answer) {
     BenchScreen& screen = desk.view.at_bench;
     Answered after = answered(desk.bench.report(), answer);
     if (!after.setup) {
-        screen.refused = desk.say(after.problems.told.front().why);
+        Problem told = after.problems.told.front();
+        if (told.path == "tail_mm") // as the bench asked for it
+            told.path = "job.tail_mm";
+        screen.refused = refusal_in_words(told, desk.bench.setup(), desk.words);
         screen.show(BenchScreen::Shows::step);
         return;
     }

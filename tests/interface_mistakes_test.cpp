@@ -112,6 +112,12 @@ TEST_CASE("what is asked at the bench and need not be read is emptied again too"
     page.ask("job.tail_mm", "");
     CHECK(page.find("job.tail_mm")->value == "–");
     CHECK(page.find("job.tail_mm")->problem.empty());
+    page.ask("job.tail_mm", "-30");
+    page.ask("job.done", "");
+    REQUIRE(page.find("job.refused"));
+    CHECK(
+        page.find("job.refused")->value.starts_with("“Tail read”: −30 mm is outside this bridge's travel, "));
+    CHECK(page.find("job.refused")->value.ends_with("or change “Lowest tail reading”"));
 }
 
 TEST_CASE("what was typed and is no number stands in the list of what is refused, by its field's name") {
