@@ -25,6 +25,17 @@ void Workbench::begin(Setup setup) {
     put(std::move(setup));
 }
 
+void Workbench::finish_edit() {
+    tails_set_ = {};
+    keep_readings_true(before_, setup_);
+    // What was typed into a string or a reading that is gone is gone too.
+    if (strings_of(setup_) != strings_of(before_) || setup_.log.size() < before_.log.size())
+        drafts_.clear();
+    if (setup_ != before_)
+        remember(std::move(before_));
+    solve_anew();
+}
+
 void Workbench::remember(Setup before) {
     if (step_begun_)
         return;

@@ -52,16 +52,9 @@ class Workbench {
     // Every change of the set-up goes through here: `change(Setup&)`, then it is solved anew.
     template <class Change>
     void edit(Change&& change) {
-        Setup before = setup_;
+        before_ = setup_;
         change(setup_);
-        tails_set_ = {};
-        keep_readings_true(before, setup_);
-        // What was typed into a string or a reading that is gone is gone too.
-        if (strings_of(setup_) != strings_of(before) || setup_.log.size() < before.log.size())
-            drafts_.clear();
-        if (setup_ != before)
-            remember(std::move(before));
-        solve_anew();
+        finish_edit();
     }
     void open(Setup setup); // an edit too
     // Another set-up altogether: there is nothing to undo to.
@@ -115,9 +108,10 @@ class Workbench {
     void solve_anew();
     void put(Setup setup);
     void remember(Setup before);
+    void finish_edit(); // since `before_`
     void go(std::vector<Setup>& from, std::vector<Setup>& to);
 
-    Setup setup_;
+    Setup setup_, before_;
     mutable Answer answer_;
     mutable bool unsolved_ = true;
     std::map<std::string, Draft, std::less<>> drafts_;

@@ -44,13 +44,13 @@ for (const name of readdirSync(here + "../engine/words")) {
 // The page's own scripts: one that starts, and those that are loaded when first asked for.
 const bundle = (name, names) => buildSync({
   entryPoints: [here + "page/" + name], bundle: true, format: "esm", minify: true, write: false, target: ["es2020"],
-  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./notebook_dialog-*", "./picture_dialog-*"],
+  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./notebook_dialog-*", "./picture_dialog-*", "./sheet-*"],
   define: Object.fromEntries(Object.entries(names).map(([key, value]) => [key, JSON.stringify(value)])),
 }).outputFiles[0].contents;
 const shared = { PROGRAM: program, WASM: wasm, PAGE_WORDS: pageWords, WORD_FILES: wordFiles };
 const code = addHashed("code.js", bundle("code.js", {}));
-const [notebook, picture] = ["notebook_dialog.js", "picture_dialog.js"].map((name) => addHashed(name, bundle(name, {})));
-const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, NOTEBOOK: "./" + notebook, PICTURE: "./" + picture }));
+const [notebook, picture, sheet] = ["notebook_dialog.js", "picture_dialog.js", "sheet.js"].map((name) => addHashed(name, bundle(name, {})));
+const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, NOTEBOOK: "./" + notebook, PICTURE: "./" + picture, SHEET: "./" + sheet }));
 
 const embed = addHashed("embed.js", bundle("embed.js", shared));
 const styled = (name) => addHashed(name, buildSync({ stdin: { contents: source(name), loader: "css" }, minify: true, write: false }).outputFiles[0].contents);
@@ -67,7 +67,7 @@ files.set("embed.html", Buffer.from(page("embed.html").replaceAll('"embed.js"', 
 const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html")];
 files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values())).replace('["FILES"]', JSON.stringify(kept))));
 
-const onRequest = new Set([code, notebook, picture, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
+const onRequest = new Set([code, notebook, picture, sheet, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
 let total = 0;
 for (const [name, data] of files) {
   const brotli = brotliCompressSync(data, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: data.length } });

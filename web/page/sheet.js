@@ -1,7 +1,7 @@
 // On paper the work sheet stands instead of the canvas: one page with what is on the guitar and what is wanted, the
 // springs from behind, the steps, and room for what is read.
+// Loaded when something is first touched or typed, since a browser prints without waiting.
 import { element } from "./dom.js";
-import { ask, program } from "./program.js";
 
 const blanks = 3; // rows for readings
 // A number and its unit stay on one line.
@@ -32,16 +32,7 @@ const room = ({ title, heads }) => element("div", { className: "room" }, line("h
   element("tr", {}, ...heads.map((head) => line("th", head))),
   ...Array.from({ length: blanks }, () => element("tr", {}, ...heads.map(() => element("td"))))));
 
-function write() {
-  const sheet = document.getElementById("sheet");
-  sheet.replaceChildren();
-  sheet.hidden = !program.ready;
-  if (!program.ready) return;
-  const page = JSON.parse(ask("sheet"));
-  if (!page.steps) {
-    sheet.append(line("h1", ask("answer")));
-    return;
-  }
+export function writeSheet(sheet, page) {
   const date = new Date().toLocaleDateString(document.documentElement.lang, { dateStyle: "long" });
   sheet.append(line("p", date, "date"));
   if (page.title) sheet.append(line("p", page.title, "title"));
@@ -53,4 +44,3 @@ function write() {
     ...(step.blank ? [" ", line("span", step.blank, "blank")] : []), ...step.cautions.map((text) => line("p", text, "caution"))))));
   sheet.append(room(page.readings), ...things(page.back_title, page.back), line("p", page.closing));
 }
-addEventListener("beforeprint", write);

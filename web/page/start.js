@@ -7,11 +7,11 @@ import { pageText, speak, tellLanguage } from "./language.js";
 import { mirror, operated } from "./mirror.js";
 import * as notebook from "./notebook.js";
 import { cover, notify, uncover } from "./notice.js";
+import { element } from "./dom.js";
 import { keepOffline } from "./offline.js";
 import { ask, controls, count, program, say, tell } from "./program.js";
 import { screenNow, watchScreen } from "./screen.js";
 import { share } from "./share.js";
-import "./sheet.js";
 import { follow } from "./typing.js";
 
 const canvas = document.getElementById("canvas");
@@ -50,7 +50,7 @@ globalThis.Module = {
     if (!wished) return;
     const wish = ask("wish");
     // Not from inside the frame: printing waits for its dialog.
-    if (wish === "print") setTimeout(() => window.print());
+    if (wish === "print") loadSheet().then(() => window.print()).catch(notLoaded);
     if (wish === "awake" || wish === "asleep") stayAwake(wish === "awake");
     if (wish === "own" || wish === "mine") keepAsOwn(wish === "own");
     if (wish === "share") setTimeout(() => share(ask("answer")));
@@ -76,6 +76,18 @@ cover("start.loading", false);
 for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) cover("start.not_loaded", true); });
 watchScreen();
 const notLoaded = () => notify(pageText("start.part_not_loaded"));
+let sheet = null; // the script that writes the work sheet, once it is loaded
+const loadSheet = async () => { sheet ??= await import(SHEET); };
+for (const kind of ["pointerdown", "keydown"]) addEventListener(kind, () => loadSheet().catch(() => {}), { once: true, capture: true });
+addEventListener("beforeprint", () => {
+  const paper = document.getElementById("sheet");
+  paper.hidden = !program.ready;
+  paper.replaceChildren();
+  if (!program.ready) return;
+  const page = JSON.parse(ask("sheet"));
+  if (sheet && page.steps) sheet.writeSheet(paper, page);
+  else paper.append(element("h1", {}, ask("answer")));
+});
 async function openPicture() {
   const { showPicture } = await import(PICTURE); // its name, put in by web/pack.mjs
   showPicture({ svg: ask("picture"), text: ask("answer"), name: notebook.titleOf(ask("document")) || "counterpull", title: say("ui.save_picture"), say, close: pageText("start.close") });
