@@ -10,7 +10,8 @@ const isOpen = (page) => page.evaluate(() => !document.getElementById("entry").h
 // Brings a control into sight as the keyboard does: its twin takes the focus for a moment.
 async function bring(page, id) {
   const { label } = await find(page, id);
-  await page.evaluate((name) => [...document.querySelectorAll("#mirror input")].find((part) => part.getAttribute("aria-label") === name).focus(), label);
+  const nth = (await controls(page)).filter((one) => one.label === label && one.role === "spinbutton").findIndex((one) => one.id === id);
+  await page.evaluate(([name, which]) => [...document.querySelectorAll("#mirror input")].filter((part) => part.getAttribute("aria-label") === name)[which].focus(), [label, nth]);
   await still(page);
   await page.evaluate(() => document.activeElement.blur());
   await still(page);
@@ -89,6 +90,19 @@ test("a tap on the answer never opens a field that has been scrolled away under 
   await page.touchscreen.tap(x, y);
   await still(page);
   assert.equal(await isOpen(page), false);
+  await page.context().close();
+});
+
+test("a number in a sentence is typed into a box wide enough, its sign on the screen", async () => {
+  const page = await opened(phone);
+  for (const id of ["said.now.tail_mm", "said.next.tail_mm", "said.guitar.springs_owned"]) {
+    await tapOpens(page, id);
+    const box = await entry(page).boundingBox();
+    assert.ok(box.width >= 80 && box.x >= 0 && box.x + box.width <= phone.viewport.width, id);
+    const sign = await page.locator("#sign").boundingBox();
+    if (sign) assert.ok(sign.x >= 0 && sign.x + sign.width <= phone.viewport.width && (sign.x >= box.x + box.width || sign.x + sign.width <= box.x), id);
+    await page.keyboard.press("Enter");
+  }
   await page.context().close();
 });
 
