@@ -86,7 +86,10 @@ std::optional<double> number_part(const Desk& desk, std::string_view path, std::
     if (entered)
         desk.bench.drop_draft(path);
     else
-        desk.bench.draft(std::string(path), *text, Phrase("refused.not_number").with("found", *text));
+        desk.bench.draft(std::string(path), *text,
+                         text->find_first_not_of(' ') == std::string::npos
+                             ? Phrase("refused.empty")
+                             : Phrase("refused.not_number").with("found", *text));
     return entered;
 }
 

@@ -351,3 +351,13 @@ TEST_CASE("a number and its unit never part at the end of a line") {
             }
     }
 }
+
+TEST_CASE("a number in the sentence that is emptied is refused by the name of its field, and listed") {
+    Operated page(example("small-sag"), phone);
+    REQUIRE(page.find("said.now.tail_mm"));
+    page.ask("said.now.tail_mm", "");
+    CHECK(page.refused() ==
+          std::vector<std::string>{"On it now, “Tail stands at”: empty; a number is needed"});
+    page.ask("said.now.tail_mm", "0");
+    CHECK(page.refused().empty());
+}

@@ -10,7 +10,8 @@ const isOpen = (page) => page.evaluate(() => !document.getElementById("entry").h
 // Brings a control into sight as the keyboard does: its twin takes the focus for a moment.
 async function bring(page, id) {
   const { label } = await find(page, id);
-  await page.evaluate((name) => [...document.querySelectorAll("#mirror input")].find((part) => part.getAttribute("aria-label") === name).focus(), label);
+  const nth = (await controls(page)).filter((one) => one.label === label && one.role === "spinbutton").findIndex((one) => one.id === id);
+  await page.evaluate(([name, which]) => [...document.querySelectorAll("#mirror input")].filter((part) => part.getAttribute("aria-label") === name)[which].focus(), [label, nth]);
   await still(page);
   await page.evaluate(() => document.activeElement.blur());
   await still(page);
@@ -77,18 +78,30 @@ test("a tap on the answer never opens a field that has been scrolled away under 
   const page = await opened(phone);
   await operate(page, "section.now");
   await bring(page, "now.tail_mm");
-  const answer = await find(page, "answer"), field = await find(page, "now.tail_mm");
-  for (let left = field.y - answer.y; left > 1;) {
-    const way = Math.min(left, 500);
-    await drag(page, [120, 860], [120, 860 - way]);
-    left = (await find(page, "now.tail_mm")).y - answer.y;
-    if (left <= 1 || way < 1) break;
+  const answer = await find(page, "answer");
+  for (let drags = 0; drags < 8; ++drags) {
+    const left = (await find(page, "now.tail_mm")).y - answer.y;
+    if (left < 8) break;
+    await drag(page, [120, 800], [120, 800 - Math.min(Math.max(left, 14), 400)]); // the first 10 px are no drag yet
   }
   const { x, y } = await find(page, "now.tail_mm");
   assert.ok(y < answer.rect[3] && y > answer.rect[1] - 10, `the field is at ${y}, the answer ends at ${answer.rect[3]}`);
   await page.touchscreen.tap(x, y);
   await still(page);
   assert.equal(await isOpen(page), false);
+  await page.context().close();
+});
+
+test("a number in a sentence is typed into a box wide enough, its sign on the screen", async () => {
+  const page = await opened(phone);
+  for (const id of ["said.now.tail_mm", "said.next.tail_mm", "said.guitar.springs_owned"]) {
+    await tapOpens(page, id);
+    const box = await entry(page).boundingBox();
+    assert.ok(box.width >= 80 && box.x >= 0 && box.x + box.width <= phone.viewport.width, id);
+    const sign = await page.locator("#sign").boundingBox();
+    if (sign) assert.ok(sign.x >= 0 && sign.x + sign.width <= phone.viewport.width && (sign.x >= box.x + box.width || sign.x + sign.width <= box.x), id);
+    await page.keyboard.press("Enter");
+  }
   await page.context().close();
 });
 

@@ -6,6 +6,7 @@ import { controls, program, tell } from "./program.js";
 const canvas = document.getElementById("canvas");
 const entry = document.getElementById("entry");
 const sign = document.getElementById("sign");
+const narrowest = 92; // px
 let editing = null;
 let start = null;
 
@@ -25,8 +26,10 @@ function place([left, top, right, bottom]) {
   // The program keeps the field in sight; where there is no room for it at all, at least what is typed is seen.
   const view = window.visualViewport;
   const seen = view ? Math.max(view.offsetTop, Math.min(top, view.offsetTop + view.height - height)) : top;
-  Object.assign(entry.style, { left: left + "px", top: seen + "px", width: right - left + "px", height: height + "px" });
-  Object.assign(sign.style, { left: left - height - 4 + "px", top: entry.style.top, width: height + "px", height: height + "px" });
+  // A word in a sentence is narrower than what is typed; the sign stands where there is room for it.
+  const width = Math.max(right - left, narrowest), x = Math.min(left, canvas.clientWidth - width - 8);
+  Object.assign(entry.style, { left: x + "px", top: seen + "px", width: width + "px", height: height + "px" });
+  Object.assign(sign.style, { left: (x > height + 4 ? x - height - 4 : x + width + 4) + "px", top: entry.style.top, width: height + "px", height: height + "px" });
 }
 // With every frame that moved something: the box goes with its field, and where that is gone, it is closed.
 export function follow() {
