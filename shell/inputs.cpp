@@ -53,37 +53,45 @@ std::string name_of_tuning(const Desk& desk, const std::vector<Pitch>& tuning) {
     return desk.say(notes_of(tuning));
 }
 
-template <class Side>
-void pick_strings(const Desk& desk, std::string_view side, Side Setup::*part, DrawPick draw,
-                  std::string_view before) {
+std::string_view name_of(Side side) {
+    return side == Side::now ? "now" : "next";
+}
+std::vector<StringSetup>& strings_on(Setup& setup, Side side) {
+    return side == Side::now ? setup.now.strings : setup.next.strings;
+}
+std::vector<Pitch>& tuning_on(Setup& setup, Side side) {
+    return side == Side::now ? setup.now.tuning : setup.next.tuning;
+}
+const std::vector<StringSetup>& strings_on(const Setup& setup, Side side) {
+    return side == Side::now ? setup.now.strings : setup.next.strings;
+}
+const std::vector<Pitch>& tuning_on(const Setup& setup, Side side) {
+    return side == Side::now ? setup.now.tuning : setup.next.tuning;
+}
+
+void pick_strings(const Desk& desk, Side side, DrawPick draw, std::string_view before) {
     const auto& sets = desk.kept("sets", [&] {
         return offered(desk, presets().string_sets, [](const auto& p) { return p.strings.size(); });
     });
-    const std::string id = id_of(before, side, ".strings");
-    if (const auto chosen = draw(
-            desk, id, desk.say("ui.set"),
-            desk.kept(id, [&] { return name_of_set(desk, (desk.bench.setup().*part).strings); }), sets.names))
-        desk.bench.edit([&](Setup& s) { (s.*part).strings = sets.presets[*chosen]->strings; });
+    const std::string id = id_of(before, name_of(side), ".strings");
+    if (const auto chosen =
+            draw(desk, id, desk.say("ui.set"),
+                 desk.kept(id, [&] { return name_of_set(desk, strings_on(desk.bench.setup(), side)); }),
+                 sets.names))
+        desk.bench.edit([&](Setup& s) { strings_on(s, side) = sets.presets[*chosen]->strings; });
 }
 
-template <class Side>
-void pick_tuning(const Desk& desk, std::string_view side, Side Setup::*part, DrawPick draw,
-                 std::string_view before) {
+void pick_tuning(const Desk& desk, Side side, DrawPick draw, std::string_view before) {
     const auto& tunings = desk.kept("tunings", [&] {
         return offered(desk, presets().tunings, [](const auto& p) { return p.notes.size(); });
     });
-    const std::string id = id_of(before, side, ".tuning");
+    const std::string id = id_of(before, name_of(side), ".tuning");
     if (const auto chosen =
             draw(desk, id, desk.say("ui.tuning"),
-                 desk.kept(id, [&] { return name_of_tuning(desk, (desk.bench.setup().*part).tuning); }),
+                 desk.kept(id, [&] { return name_of_tuning(desk, tuning_on(desk.bench.setup(), side)); }),
                  tunings.names))
-        desk.bench.edit([&](Setup& s) { (s.*part).tuning = tunings.presets[*chosen]->notes; });
+        desk.bench.edit([&](Setup& s) { tuning_on(s, side) = tunings.presets[*chosen]->notes; });
 }
-
-template void pick_strings(const Desk&, std::string_view, NowSetup Setup::*, DrawPick, std::string_view);
-template void pick_strings(const Desk&, std::string_view, NextSetup Setup::*, DrawPick, std::string_view);
-template void pick_tuning(const Desk&, std::string_view, NowSetup Setup::*, DrawPick, std::string_view);
-template void pick_tuning(const Desk&, std::string_view, NextSetup Setup::*, DrawPick, std::string_view);
 
 void pick_bridge(const Desk& desk, DrawPick draw, std::string_view before) {
     const auto& bridges = desk.kept("kinds of bridge", [&] {

@@ -22,26 +22,25 @@ struct StringText {
 };
 
 // One string: its gauge, its note, and whether it is wound.
-template <class Side>
-void draw_string(const Desk& desk, const std::string& side, Side Setup::*part, std::size_t i) {
+void draw_string(const Desk& desk, Side side, std::size_t i) {
     const std::size_t count = strings_of(desk.bench.setup());
-    const Side& on = desk.bench.setup().*part;
-    const std::string index = "[" + std::to_string(i) + "]";
-    const std::string place = side + ".strings" + index, tuned = side + ".tuning" + index;
-    const bool has_note = i < on.tuning.size();
-    const StringSetup& string = on.strings[i];
+    const auto& tuning = tuning_on(desk.bench.setup(), side);
+    const std::string name(name_of(side)), index = "[" + std::to_string(i) + "]";
+    const std::string place = name + ".strings" + index, tuned = name + ".tuning" + index;
+    const bool has_note = i < tuning.size();
+    const StringSetup& string = strings_on(desk.bench.setup(), side)[i];
     const StringText& text = desk.kept(place, [&] {
         auto of = [&](const char* key) {
             return desk.say(Phrase(key).with("string", std::to_string(count - i)));
         };
         return StringText{of("ui.gauge"), gauge_in_words(string.gauge_in), of("ui.note"),
-                          has_note ? desk.say(on.tuning[i]) : "", of("ui.wound")};
+                          has_note ? desk.say(tuning[i]) : "", of("ui.wound")};
     });
     if (const auto entered = stepper_field(
             desk, place + ".gauge_in", text.gauge_label, string.gauge_in,
             {text.gauge, 0.0005, "refused.not_gauge", desk.say(string.wound ? "text.wound" : "text.plain")},
             parse_gauge_in))
-        desk.bench.edit([&](Setup& s) { (s.*part).strings[i].gauge_in = *entered; });
+        desk.bench.edit([&](Setup& s) { strings_on(s, side)[i].gauge_in = *entered; });
     if (!has_note)
         return;
     const auto read_note = [&](std::string_view typed) -> std::optional<double> {
@@ -49,28 +48,27 @@ void draw_string(const Desk& desk, const std::string& side, Side Setup::*part, s
         return read ? std::optional<double>(key_number(*read)) : std::nullopt;
     };
     if (const auto entered =
-            stepper_field(desk, tuned, text.note_label, key_number(on.tuning[i]),
+            stepper_field(desk, tuned, text.note_label, key_number(tuning[i]),
                           {text.note, 1.0, "refused.not_pitch", "", Typed::text}, read_note)) {
         const int key = static_cast<int>(std::lround(*entered));
         if (key >= lowest_key && key <= highest_key)
-            desk.bench.edit([&](Setup& s) { (s.*part).tuning[i] = pitch_of_key(key); });
+            desk.bench.edit([&](Setup& s) { tuning_on(s, side)[i] = pitch_of_key(key); });
     }
     bool wound = string.wound;
     if (toggle(desk, place + ".wound", text.wound_label, wound))
-        desk.bench.edit([&](Setup& s) { (s.*part).strings[i].wound = wound; });
+        desk.bench.edit([&](Setup& s) { strings_on(s, side)[i].wound = wound; });
 }
 
 // Strings and tuning of one side of the change, then each string alone.
-template <class Side>
-void draw_strings(const Desk& desk, const std::string& side, Side Setup::*part) {
-    const Side& on = desk.bench.setup().*part;
-    pick_strings(desk, side, part, choice, "");
-    pick_tuning(desk, side, part, choice, "");
-    if (!section(desk, "section." + side + ".each", desk.say("ui.each_string"), ""))
+void draw_strings(const Desk& desk, Side side) {
+    pick_strings(desk, side, choice, "");
+    pick_tuning(desk, side, choice, "");
+    if (!section(desk, std::string("section.").append(name_of(side)) + ".each", desk.say("ui.each_string"),
+                 ""))
         return;
     ImGui::Indent(subsection);
-    for (std::size_t i = 0; i < on.strings.size(); ++i)
-        draw_string(desk, side, part, i);
+    for (std::size_t i = 0; i < strings_of(desk.bench.setup()); ++i)
+        draw_string(desk, side, i);
     ImGui::Unindent(subsection);
 }
 
@@ -220,13 +218,13 @@ void draw_now(const Desk& desk) {
     draw_spring_lengths(desk);
     draw_tail_now(desk);
     if (setup.now.in_tune)
-        draw_strings(desk, "now", &Setup::now);
+        draw_strings(desk, Side::now);
     space(4.0f);
 }
 
 void draw_next(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
-    draw_strings(desk, "next", &Setup::next);
+    draw_strings(desk, Side::next);
     if (const auto entered = number_field(desk, "next.tail_mm", desk.say("ui.tail_next"), setup.next.tail_mm,
                                           {"mm", 0.5, 2, true, desk.bench.bridge_preset().usual_aim_mm, ""}))
         desk.bench.edit([&](Setup& s) { s.next.tail_mm = *entered; });

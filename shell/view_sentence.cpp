@@ -144,13 +144,13 @@ void put_part_named(const Desk& desk, std::string_view name, bool next) {
     const Setup& setup = desk.bench.setup();
     constexpr const char* before = "said.";
     if (name == "set" && next)
-        pick_strings(desk, "next", &Setup::next, pick_part, before);
+        pick_strings(desk, Side::next, pick_part, before);
     else if (name == "set")
-        pick_strings(desk, "now", &Setup::now, pick_part, before);
+        pick_strings(desk, Side::now, pick_part, before);
     else if (name == "tuning" && next)
-        pick_tuning(desk, "next", &Setup::next, pick_part, before);
+        pick_tuning(desk, Side::next, pick_part, before);
     else if (name == "tuning")
-        pick_tuning(desk, "now", &Setup::now, pick_part, before);
+        pick_tuning(desk, Side::now, pick_part, before);
     else if (name == "springs")
         springs_part(desk);
     else if (name == "owned")
