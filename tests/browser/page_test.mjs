@@ -46,6 +46,7 @@ test("a gauge changed by real clicks and keys changes the answer to what the com
 
 test("a refused value is shown with its reason, and the last good answer stays", async () => {
   const page = await opened(desktop);
+  await fold(page, "Your guitar", "closed"); // what is typed into is in view
   const problem = async () => (await find(page, "now.tail_mm")).problem;
   await enter(page, "Tail stands at", "4", async () => (await tail(page)) === 4);
   const before = await answerOn(page);
