@@ -63,6 +63,16 @@ Reading entry_for(const Desk& desk, ReadingKind kind) {
     return reading;
 }
 
+// "2⅛ turns looser; both screws, from the start; + tighter".
+std::string turns_in_words(const Desk& desk, double turns) {
+    std::string said(desk.say("ui.turns_note"));
+    if (std::abs(turns) < least_turn)
+        return said;
+    return desk.say(
+               Phrase(turns > 0.0 ? "compared.tighter" : "compared.looser").with("turns", Turns{turns})) +
+           "; " + said;
+}
+
 // The entry that was begun, with what was entered of it.
 const Reading& begun_entry(const Desk& desk) {
     return desk.kept("reading begun", [&] {
@@ -201,8 +211,9 @@ void draw_entry(const Desk& desk, std::size_t e) {
     draw_warnings(desk, place, text.warnings);
     if (!pushes) {
         const double turns = 0.5 * (reading.turns[0] + reading.turns[1]);
+        const std::string& note = desk.kept(place + " turns", [&] { return turns_in_words(desk, turns); });
         if (const auto entered = number_field(desk, place + ".turns[0]", desk.say("ui.turns_made"), turns,
-                                              {"", 0.125, 3, true, {}, desk.say("ui.turns_note")}))
+                                              {"", 0.125, 3, true, {}, note}))
             change_entry(desk, e, [&](Reading& r) { r.turns = {*entered, *entered}; });
     }
     if (const auto entered = maybe_field(desk, place + ".tail_mm", desk.say("ui.tail_read"), reading.tail_mm,

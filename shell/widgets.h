@@ -70,7 +70,24 @@ struct TextLook {
     std::string_view note{};
     Typed typed = Typed::number;
 };
-using ReadText = std::function<std::optional<double>(std::string_view)>;
+// What reads a typed text: anything that can be called with it, for as long as the call of the field lasts.
+class ReadText {
+  public:
+    template <class Read>
+    ReadText(const Read& read)
+        : read_(&read), call_([](const void* it, std::string_view typed) {
+              return (*static_cast<const Read*>(it))(typed);
+          }) {}
+    ReadText(std::optional<double> (*read)(std::string_view)) : function_(read), call_(nullptr) {}
+    std::optional<double> operator()(std::string_view typed) const {
+        return call_ ? call_(read_, typed) : function_(typed);
+    }
+
+  private:
+    const void* read_ = nullptr;
+    std::optional<double> (*function_)(std::string_view) = nullptr;
+    std::optional<double> (*call_)(const void*, std::string_view);
+};
 std::optional<double> stepper_field(const Desk& desk, std::string_view path, std::string_view label,
                                     double value, const TextLook& look, const ReadText& read);
 

@@ -136,6 +136,17 @@ export async function drag(page, from, to) {
   await up();
   await still(page);
 }
+// Draws the page up until a control is where a finger can have it.
+export async function bring(page, id) {
+  const lowest = (await find(page, "undo")).rect[1];
+  for (let draws = 0; draws < 20; ++draws) {
+    const { rect: [, top, , bottom] } = await find(page, id);
+    if (top > 300 && bottom < lowest) return;
+    const way = Math.max(-350, Math.min(350, 500 - top));
+    await drag(page, [200, 560 - way / 2], [200, 560 + way / 2]);
+  }
+  throw new Error(id + " is not to be brought into view");
+}
 // A quick one upwards, from one height to another; how far a section went with it and after it. Sent all at once: waiting
 // for each answer, a busy machine makes a slow finger of a quick one.
 export async function flicked(page, from, to) {

@@ -61,7 +61,7 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
   scenario("the page closed and opened again has the set-up of last time", async () => {
     await visit();
     assert.equal((await setup()).now.tail_mm, -1.5);
-    assert.ok(!(await ask("controls")).some(({ id }) => id === "undo"), "nothing was edited yet");
+    assert.ok(!(await ask("controls")).some(({ id, enabled }) => id === "undo" && enabled), "nothing was edited yet");
     await browser.evaluate(() => {
       for (const { id } of window.counterpull.guitars()) localStorage.setItem("counterpull.guitar." + id, "{ torn");
     });

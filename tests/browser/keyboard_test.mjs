@@ -63,7 +63,7 @@ for (const name of ["Chromium", "Firefox"]) describe("by keyboard in " + name, (
     await tabTo("Set down on the body, arm down only", "INPUT");
     await press("Space", async () => (await setup()).next.rest === "on the body");
     await press("Space", async () => (await setup()).next.rest !== "on the body");
-    await tabTo("Make it sharper", "BUTTON");
+    await tabTo("Measure for a surer answer", "BUTTON");
     await press("Enter", async () => (await ask("controls")).some(({ label }) => label === "Spring rate"));
     await still();
     await tabTo("Spring rate", "INPUT");

@@ -51,7 +51,7 @@ test("rename, duplicate, delete and put back, open another, by what a screen rea
   await button("Open: Upstairs <b>guitar</b> (copy)").click();
   await still(page);
   assert.equal((await setup(page)).title, "Upstairs <b>guitar</b> (copy)");
-  assert.ok(!(await controls(page)).some(({ id }) => id === "undo"), "nothing of the other guitar to undo");
+  assert.ok(!(await controls(page)).some(({ id, enabled }) => id === "undo" && enabled), "nothing of the other guitar to undo");
   await operate(page, "now.tail_mm", "1");
   await written(page);
   assert.deepEqual(await tails(page), [-1.5, 1]);

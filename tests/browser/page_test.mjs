@@ -74,10 +74,18 @@ test("a set and a tuning are picked from their lists", async () => {
   await page.context().close();
 });
 
+// The sheet as it would be printed; its script comes with the first key.
+async function onPaper(page) {
+  await page.keyboard.press("Shift");
+  await until(() => page.evaluate(() => {
+    window.dispatchEvent(new Event("beforeprint"));
+    return document.querySelector("#sheet ol") !== null;
+  }), "the sheet to be written");
+}
 test("printed, the work sheet stands on one page of A4 or Letter, in the words of the command line", async () => {
   const page = await opened(desktop);
   for (const format of ["A4", "Letter"]) {
-    await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+    await onPaper(page);
     const pdf = await page.pdf({ format, preferCSSPageSize: false, path: shots + `sheet-${format}.pdf` });
     assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
   }
@@ -158,7 +166,7 @@ test("a title is text wherever it is shown", async () => {
   assert.equal(await page.evaluate((text) => window.counterpull.open(text), JSON.stringify({ ...document, title })), "");
   await opensAt(page, await linkOn(page));
   assert.equal((await setup(page)).title, title);
-  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  await onPaper(page);
   await operate(page, "share");
   await page.waitForSelector("#share[open]");
   assert.equal(await page.locator("#sheet .title").textContent(), title);

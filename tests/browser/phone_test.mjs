@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync, readdirSync } from "node:fs";
 import { test } from "node:test";
-import { controls, drag, find, glided, inChromium, operate, phone, resize, setup, still, tap, tapOpens } from "./chromium.mjs";
+import { bring, controls, drag, find, glided, inChromium, operate, phone, resize, setup, still, tap, tapOpens } from "./chromium.mjs";
 import { commandLine as run, root, shots, until, withSecondTry } from "./site.mjs";
 
 const { open, opened } = inChromium(8170);
@@ -18,8 +18,10 @@ test("on a phone the answer is first, a drag scrolls, and a tap types into a rea
   const before = (await find(page, "section.next")).y;
   await drag(page, [200, 700], [200, 400]);
   assert.ok((await find(page, "section.next")).y < before - 100, "a drag scrolls");
+  await bring(page, "section.now");
   await tap(page, "section.now", async () => (await find(page, "section.now")).value === "open");
   await page.screenshot({ path: shots + "phone-now.png" });
+  await bring(page, "now.tail_mm");
   const tailIs = (mm) => async () => (await setup(page)).now.tail_mm === mm;
   await tapOpens(page, "now.tail_mm");
   await page.locator("#entry").fill("-2,5");
@@ -43,9 +45,8 @@ test("on a phone the answer is first, a drag scrolls, and a tap types into a rea
 test("a finger drawn sideways over a number changes it step by step, and does not scroll", async () => {
   const page = await opened(phone);
   await operate(page, "section.sharper");
-  await drag(page, [200, 800], [200, 500]);
-  const field = (await controls(page)).find((c) => c.role === "spinbutton" && c.rect[1] > 450 && c.rect[3] < 850);
-  assert.ok(field, "a number in view");
+  await bring(page, "guitar.spring.free_length_mm");
+  const field = await find(page, "guitar.spring.free_length_mm");
   const x = (field.rect[0] + field.rect[2]) / 2, y = (field.rect[1] + field.rect[3]) / 2;
   const changed = async () => parseFloat((await find(page, field.id)).value) > parseFloat(field.value);
   await withSecondTry(() => drag(page, [x, y], [x + 45, y]), changed, field.id + " to have grown");

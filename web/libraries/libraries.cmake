@@ -61,6 +61,8 @@ if(EMSCRIPTEN)
   lean_replace("if (!(atlas->Flags & ImFontAtlasFlags_NoMouseCursors))" "if (false)")
   lean_replace("if (atlas->Flags & ImFontAtlasFlags_NoBakedLines)" "if (true)")
   lean_replace("if (!(atlas->Flags & ImFontAtlasFlags_NoBakedLines))" "if (false)")
+  lean_replace("if (Flags & ImDrawListFlags_AntiAliasedLines)" "if (true)")
+  lean_replace("if (Flags & ImDrawListFlags_AntiAliasedFill)" "if (true)")
   lean_replace("const bool use_texture = (Flags" "const bool use_texture = false && (Flags")
   lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_draw.cpp)
   # The faces have the outlines of one kind.
@@ -90,12 +92,15 @@ if(EMSCRIPTEN)
   lean_replace("whitening backgrounds\n    RenderDimmedBackgrounds()" "whitening backgrounds\n    ")
   lean_replace("if (handle_borders_and_resize_grips && !(flags" "if (false && !(flags")
   lean_replace("if (g.IO.MouseDrawCursor &&" "if (false &&")
+  lean_replace("if (wheel.y != 0.0f && g.IO.KeyCtrl && g.IO.FontAllowUserScaling)" "if (false)")
   # The colours that are used are the theme's.
   lean_replace("ImGui::StyleColorsDark(this);" "")
   lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui.cpp)
-  # Text is typed into lines that show it.
+  # Text is typed into lines that show it; its keys are every system's.
   lean_from(${imgui}/imgui_widgets.cpp)
   lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
+  lean_replace("const bool is_osx = io.ConfigMacOSXBehaviors" "const bool is_osx = false")
+  lean_replace("if (g.IO.ConfigMacOSXBehaviors)" "if (false)")
   foreach(flag Multiline Password ReadOnly AllowTabInput CtrlEnterForNewLine NoUndoRedo CallbackCompletion CallbackHistory
       CallbackEdit CallbackAlways CallbackCharFilter CharsDecimal CharsHexadecimal CharsScientific CharsUppercase CharsNoBlank)
     string(APPEND never "\n#define ImGuiInputTextFlags_${flag} 0")

@@ -53,12 +53,13 @@ function fill(select, options, chosen) {
   if (select.value !== chosen) select.value = chosen;
 }
 
-function update(twin, { label, value, problem, rect, options }) {
+function update(twin, { label, value, problem, enabled, rect, options }) {
   const { role, whole, part, why } = twin;
   if (role === "button" || role === "heading") setText(part, label);
   else if (role === "status") setText(part, value);
   else set(part, "aria-label", label);
   if (role === "heading") set(part, "aria-expanded", String(value === "open"));
+  if (role === "button") set(part, "aria-disabled", String(!enabled));
   if (role === "checkbox") part.checked = value === "on";
   if (role === "combobox") fill(part, options, value);
   if (isField(role)) {
