@@ -1,0 +1,190 @@
+#include "engine/hearing/acquisition.h"
+
+#include "engine/base/pitch.h"
+#include "engine/hearing/string_fit.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+constexpr int comb_partials = 16;
+constexpr double comb_step_cents = 1.0;
+constexpr double clearest = 6;        // in ln of power; what is clearer is not more of a string
+constexpr double missing_below = 1.5; // a partial no clearer than that is not there
+constexpr double missing_costs = 0.5;
+constexpr double left_of_taken = 0.001; // share of what was taken out that may be left of it
+constexpr double least_comb = 3;
+constexpr double explained_from_hz = 50.0;
+constexpr double explained_to_hz = 2500.0;
+constexpr double noise_reaches = 2.3; // ten times its mean: one step in twenty thousand
+constexpr int sweeps = 3;
+
+// Clearness of what is left when `partials` are taken out, step by step.
+std::vector<double> clearness_of(const Spectrum& spectrum, const std::vector<Partial>& partials) {
+    const std::vector<Complex> rest = without(spectrum, partials);
+    std::vector<double> clearness(rest.size());
+    for (std::size_t k = 0; k < rest.size(); ++k) {
+        const double noise = spectrum.noise(static_cast<double>(k) * spectrum.step_hz());
+        const double taken = squared(spectrum.step(k) - rest[k]);
+        clearness[k] =
+            std::clamp(std::log(squared(rest[k]) / (noise + left_of_taken * taken) + 1e-9), 0.0, clearest);
+    }
+    return clearness;
+}
+
+double comb(const Spectrum& spectrum, const std::vector<double>& clearness, const Tone& tone) {
+    double sum = 0.0;
+    for (int number = 1; number <= comb_partials; ++number) {
+        const double hz = partial_hz(tone, number);
+        if (hz >= spectrum.top_hz())
+            break;
+        const double place = hz / spectrum.step_hz();
+        const auto left = static_cast<std::size_t>(place);
+        const double share = place - static_cast<double>(left);
+        const double here = (1.0 - share) * clearness[left] + share * clearness[left + 1];
+        sum += here < missing_below ? -missing_costs : here;
+    }
+    return sum;
+}
+
+struct Candidate {
+    Sounding sounding;
+    double score = 0.0;
+};
+
+Candidate best_comb(const Spectrum& spectrum, const std::vector<double>& clearness, const Sought& sought,
+                    std::size_t string) {
+    Candidate best{{string, {sought.hz, sought.inharmonicity}, 0.0, 0.0}, -1e9};
+    for (double cents = -sought.reach_cents; cents <= sought.reach_cents; cents += comb_step_cents) {
+        const Tone tone{raised_hz(sought.hz, cents), sought.inharmonicity};
+        const double score = comb(spectrum, clearness, tone);
+        if (score > best.score) {
+            best.score = score;
+            best.sounding.tone = tone;
+        }
+    }
+    return best;
+}
+
+bool sounds(const std::vector<Sounding>& strings, std::size_t string) {
+    for (const Sounding& one : strings)
+        if (one.string == string)
+            return true;
+    return false;
+}
+
+// Puts each partial between where the string has it and where it was measured, by how sure that is.
+void move_partials(std::vector<Partial>& partials, const std::vector<Sounding>& strings) {
+    constexpr double own_cents = 2.0;
+    constexpr double farthest_cents = 6.0;
+    for (Partial& partial : partials)
+        for (const Sounding& string : strings) {
+            if (string.string != partial.string)
+                continue;
+            const double expected = partial_hz(string.tone, partial.number);
+            const double off = cents_between(expected, std::max(partial.hz + partial.off_hz, 1.0));
+            const double sigma = partial.off_sigma_hz / partial.hz * 1731.0;
+            const double share = own_cents * own_cents / (own_cents * own_cents + sigma * sigma);
+            partial.hz = raised_hz(expected, std::clamp(share * off, -farthest_cents, farthest_cents));
+        }
+}
+
+} // namespace
+
+std::vector<Partial> partials_of(const std::vector<Sounding>& strings, const Spectrum& spectrum) {
+    std::vector<Partial> partials;
+    for (const Sounding& string : strings)
+        for (int number = 1; number <= most_partials; ++number) {
+            const double hz = partial_hz(string.tone, number);
+            if (hz < spectrum.top_hz()) {
+                Partial partial;
+                partial.string = string.string;
+                partial.number = number;
+                partial.hz = hz;
+                partials.push_back(partial);
+            }
+        }
+    return partials;
+}
+
+std::vector<Partial> refine(const Spectrum& spectrum, const std::vector<Sought>& sought,
+                            std::vector<Sounding>& strings, int stages) {
+    struct Stage {
+        int partials, steps;
+        double stiffness_spread;
+    };
+    constexpr Stage all[] = {{4, 2, 0.1}, {7, 2, 0.15}, {12, 3, 0.25}};
+    std::vector<Partial> partials = partials_of(strings, spectrum);
+    const auto fit_strings = [&](const Stage& stage) {
+        for (Sounding& string : strings) {
+            const StringFit fit =
+                fit_string(partials, string.string, string.tone, sought[string.string].inharmonicity,
+                           stage.stiffness_spread, stage.partials);
+            string.tone = fit.tone;
+            string.sigma_cents = fit.sigma_cents;
+            string.scatter_cents = fit.scatter_cents;
+        }
+    };
+    fit_partials(spectrum, partials);
+    for (int stage = 0; stage < stages; ++stage)
+        for (int step = 0; step < all[stage].steps; ++step) {
+            fit_strings(all[stage]);
+            move_partials(partials, strings);
+            fit_partials(spectrum, partials);
+        }
+    fit_strings(all[stages - 1]);
+    return partials;
+}
+
+std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most) {
+    std::vector<Sounding> strings;
+    std::vector<Partial> partials;
+    while (strings.size() < most) {
+        const std::vector<double> clearness = clearness_of(spectrum, partials);
+        Candidate best{{}, least_comb};
+        for (std::size_t string = 0; string < sought.size(); ++string) {
+            if (sounds(strings, string))
+                continue;
+            const Candidate one = best_comb(spectrum, clearness, sought[string], string);
+            if (one.score > best.score)
+                best = one;
+        }
+        if (best.score <= least_comb)
+            break;
+        strings.push_back(best.sounding);
+        partials = refine(spectrum, sought, strings, 2);
+    }
+    // Each looked for again where all the others are taken out.
+    for (int sweep = 0; sweep < sweeps && strings.size() > 1; ++sweep)
+        for (std::size_t at = 0; at < strings.size(); ++at) {
+            std::vector<Sounding> others = strings;
+            others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
+            std::vector<Partial> theirs = partials_of(others, spectrum);
+            fit_partials(spectrum, theirs);
+            const std::size_t string = strings[at].string;
+            const Candidate again =
+                best_comb(spectrum, clearness_of(spectrum, theirs), sought[string], string);
+            if (std::abs(cents_between(strings[at].tone.hz, again.sounding.tone.hz)) < 4.0)
+                continue;
+            strings[at] = again.sounding;
+            refine(spectrum, sought, strings, 2);
+        }
+    return strings;
+}
+
+double unexplained_share(const Spectrum& spectrum, const std::vector<Partial>& partials) {
+    double all = 0.0, left = 0.0;
+    const std::vector<double> before = clearness_of(spectrum, {});
+    const std::vector<double> after = clearness_of(spectrum, partials);
+    const auto end = std::min(before.size(), static_cast<std::size_t>(explained_to_hz / spectrum.step_hz()));
+    for (auto k = static_cast<std::size_t>(explained_from_hz / spectrum.step_hz()); k < end; ++k) {
+        all += std::max(before[k] - noise_reaches, 0.0);
+        left += std::max(after[k] - noise_reaches, 0.0);
+    }
+    return all > 0.0 ? left / all : 0.0;
+}
+
+} // namespace counterpull

@@ -1,0 +1,104 @@
+#include "engine/hearing/window_reading.h"
+
+#include "engine/base/pitch.h"
+#include "engine/hearing/string_fit.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace counterpull {
+
+namespace {
+
+constexpr double reach_expected_cents = 80.0;
+constexpr double reach_cents = 120.0;
+constexpr double reach_wide_cents = 200.0;
+constexpr double widen_above = 0.02; // share unexplained
+
+constexpr double consistent_cents = 4.0; // from where the string has the partial, beside twice its own sigma
+constexpr double measured_cents = 10.0;  // a partial less sure than that says nothing
+constexpr double hole_from_hz = 280.0;   // a phone does not hear what lies below
+constexpr int least_clear = 3;
+constexpr double most_scatter_cents = 2.0;
+constexpr double sigma_floor_cents = 0.05;
+
+bool clear(const Partial& partial, const Tone& tone) {
+    const double off =
+        cents_between(partial_hz(tone, partial.number), std::max(partial.hz + partial.off_hz, 1.0));
+    const double sigma = cents_between(partial.hz, partial.hz + partial.off_sigma_hz);
+    return partial.clearness() > clear_partial && sigma < measured_cents &&
+           std::abs(off) < consistent_cents + 2.0 * sigma;
+}
+
+StringReading judge(const Sounding& string, const std::vector<Partial>& partials,
+                    const StringTarget& target) {
+    StringReading reading;
+    int count = 0, odd = 0, not_thirds = 0, highest = 0;
+    double highest_power = 0.0;
+    for (const Partial& partial : partials) {
+        if (partial.string != string.string || !clear(partial, string.tone))
+            continue;
+        ++count;
+        odd += partial.number % 2 != 0;
+        not_thirds += partial.number % 3 != 0;
+        highest = partial.number;
+        highest_power = squared(partial.a);
+        reading.power += squared(partial.a);
+        reading.evidence += std::min(std::log(partial.clearness()), most_of_one_partial);
+    }
+    for (const Partial& partial : partials)
+        if (partial.string == string.string && partial.number < highest && partial.hz > hole_from_hz &&
+            !clear(partial, string.tone) &&
+            highest_power > clear_partial * partial.residual * partial.spread_a)
+            reading.evidence -= hole_costs;
+    reading.hz = string.tone.hz;
+    reading.cents = cents_between(target.hz, string.tone.hz);
+    reading.sigma_cents = std::hypot(string.sigma_cents, sigma_floor_cents);
+    // Only even partials would be those of an octave, only every third those of a twelfth.
+    reading.heard = count >= least_clear && odd > 0 && not_thirds > 0 && reading.evidence >= least_evidence &&
+                    string.scatter_cents < most_scatter_cents;
+    return reading;
+}
+
+WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarget>& targets,
+                          std::size_t most, double reach) {
+    std::vector<Sought> sought;
+    for (const StringTarget& target : targets)
+        sought.push_back({raised_hz(target.hz, target.expected_cents), reach, target.inharmonicity});
+    std::vector<Sounding> strings = acquire(spectrum, sought, most);
+    const std::vector<Partial> partials = refine(spectrum, sought, strings, 3);
+    WindowReading reading;
+    reading.strings.resize(targets.size());
+    for (const Sounding& string : strings)
+        reading.strings[string.string] = judge(string, partials, targets[string.string]);
+    std::vector<Partial> heard;
+    for (const Partial& partial : partials)
+        if (reading.strings[partial.string].heard)
+            heard.push_back(partial);
+    reading.unexplained = unexplained_share(spectrum, heard);
+    return reading;
+}
+
+} // namespace
+
+WindowReading read_window(std::span<const float> samples, double rate_hz,
+                          const std::vector<StringTarget>& targets, const MainsLines& mains,
+                          std::size_t most) {
+    Spectrum spectrum(samples, rate_hz);
+    spectrum.expect_mains(mains);
+    bool expected = false;
+    for (const StringTarget& target : targets)
+        expected = expected || target.expected;
+    WindowReading best;
+    best.unexplained = 1e9;
+    for (const double reach : {expected ? reach_expected_cents : reach_cents, reach_wide_cents}) {
+        WindowReading reading = read_within(spectrum, targets, most, reach);
+        if (reading.unexplained < best.unexplained)
+            best = std::move(reading);
+        if (best.unexplained < widen_above)
+            break;
+    }
+    return best;
+}
+
+} // namespace counterpull
