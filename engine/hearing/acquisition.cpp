@@ -18,7 +18,7 @@ constexpr double missing_costs = 0.5;
 constexpr double left_of_taken = 0.001; // share of what was taken out that may be left of it
 constexpr double least_comb = 3;
 constexpr double explained_from_hz = 50.0;
-constexpr double explained_to_hz = 2500.0;
+constexpr double explained_to_hz = 1800.0;
 constexpr double noise_reaches = 2.3; // ten times its mean: one step in twenty thousand
 constexpr int sweeps = 3;
 
@@ -97,9 +97,11 @@ void move_partials(std::vector<Partial>& partials, const std::vector<Sounding>& 
 std::vector<Partial> partials_of(const std::vector<Sounding>& strings, const Spectrum& spectrum) {
     std::vector<Partial> partials;
     for (const Sounding& string : strings)
-        for (int number = 1; number <= most_partials; ++number) {
+        for (int number = 1;; ++number) {
             const double hz = partial_hz(string.tone, number);
-            if (hz < spectrum.top_hz()) {
+            if (hz >= spectrum.top_hz() || (number > least_partials && hz > explained_to_hz))
+                break;
+            {
                 Partial partial;
                 partial.string = string.string;
                 partial.number = number;

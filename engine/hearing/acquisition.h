@@ -18,7 +18,8 @@ struct Sought {
     double inharmonicity = 0.0;
 };
 
-inline constexpr int most_partials = 16;
+inline constexpr int least_partials = 16; // that a string is taken to have
+
 
 // A string that sounds, as far as is known.
 struct Sounding {

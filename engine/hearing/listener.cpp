@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
+#include <cstdlib>
 #include <utility>
 
 namespace counterpull {
@@ -19,6 +21,7 @@ constexpr double shortest_s = 0.25;
 constexpr double live_from_s = 0.15;
 constexpr double live_attack_s = 0.02;
 constexpr double live_window_s = 0.3;
+constexpr double before_struck_s = 0.04; // an onset is seen that late
 constexpr double hum_shortest_s = 0.25;
 constexpr double quiet_share = 0.1; // of the power after the onset: then what was before is hum and noise
 constexpr double steady_cents_per_s = 1.0;
@@ -83,8 +86,10 @@ void Listener::end() {
 
 // A strum is many onsets: only what has readings is a segment of its own.
 void Listener::begin_segment(double onset_s) {
-    if (onset_s - onset_s_ > settles_s)
-        before_onset_s_ = onset_s_;
+    if (onset_s - onset_s_ > settles_s) {
+        before_s_ = onset_s_;
+        struck_s_ = onset_s;
+    }
     onset_s_ = onset_s;
     read_to_s_ = onset_s;
     mains_known_ = false;
@@ -103,9 +108,9 @@ std::span<const float> Listener::stretch(double from_s, double to_s) const {
 }
 
 MainsLines Listener::hum_before_onset() const {
-    const double to = onset_s_ - live_attack_s;
+    const double to = struck_s_ - before_struck_s;
     const double from =
-        std::max({to - window_s, before_onset_s_, static_cast<double>(forgotten_) / decimator_.rate_hz()});
+        std::max({to - window_s, before_s_, static_cast<double>(forgotten_) / decimator_.rate_hz()});
     if (to - from < hum_shortest_s)
         return {};
     const std::span<const float> before = stretch(from, to);
@@ -119,6 +124,7 @@ void Listener::read(double from_s, double to_s) {
     if (!mains_known_)
         mains_ = hum_before_onset();
     mains_known_ = true;
+    if(std::getenv("HV3")){ std::printf("M at %.2f onset %.2f before %.2f hz %g lines",from_s,onset_s_,before_s_,mains_.hz); for(double q:mains_.power)std::printf(" %.1f",10*std::log10(q+1e-30)); std::printf("\n");}
     const WindowReading reading =
         read_window(stretch(from_s, to_s), decimator_.rate_hz(), targets_, mains_, targets_.size());
     for (std::size_t string = 0; string < targets_.size(); ++string)

@@ -1,35 +1,36 @@
 // When something was struck: where the sound rises.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <span>
 #include <vector>
 
 namespace counterpull {
 
-// Follows the energy in stretches of a hundredth of a second, of the sound and of its rises alone (its
-// difference, where a string that joins others is heard best).
+// Follows the energy in stretches of a hundredth of a second: of the sound, of its differences and of theirs, which hear
+// more and more of the treble alone. What is struck rises in all three; strings that beat against each other rise in one.
 class Onsets {
   public:
     explicit Onsets(double rate_hz);
-    // More samples; says whether there was an onset in them, and keeps when.
     void hear(std::span<const float> samples);
     // Seconds from the first sample on; 0, the beginning, where there was none yet.
     double last_s() const { return last_s_; }
-    int count() const { return count_; }
 
   private:
-    void judge(double energy, double edge);
+    static constexpr std::size_t bands = 3;
+    void judge();
+    bool rises(double by) const;
 
     double rate_hz_;
     std::size_t stretch_;
     std::size_t filled_ = 0;
     std::size_t stretches_ = 0;
-    double energy_ = 0.0, edge_ = 0.0; // of the stretch under way
-    float before_ = 0.0F;
-    std::vector<double> energies_, edges_; // of the last stretches, newest last
+    std::array<double, bands> energy_{}; // of the stretch under way
+    double before_ = 0.0, difference_before_ = 0.0;
+    std::vector<std::array<double, bands>> energies_; // of the last stretches, newest last
     double last_s_ = 0.0;
-    int count_ = 0;
+    bool any_ = false;
 };
 
 } // namespace counterpull

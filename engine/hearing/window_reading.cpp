@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
+#include <cstdlib>
 
 namespace counterpull {
 
@@ -20,6 +22,10 @@ constexpr double measured_cents = 10.0;  // a partial less sure than that says n
 constexpr double hole_from_hz = 280.0;   // a phone does not hear what lies below
 constexpr int least_clear = 3;
 constexpr double most_scatter_cents = 2.0;
+constexpr double most_unexplained = 0.4; // then it is something else that sounds
+constexpr double mains_off_share = 0.0006; // the grid keeps its frequency to that
+constexpr double mains_off_hz = 0.15;
+constexpr double steady_per_s = 0.4; // a string fades faster; the mains do not fade
 constexpr double sigma_floor_cents = 0.05;
 
 bool clear(const Partial& partial, const Tone& tone) {
@@ -30,13 +36,27 @@ bool clear(const Partial& partial, const Tone& tone) {
            std::abs(off) < consistent_cents + 2.0 * sigma;
 }
 
-StringReading judge(const Sounding& string, const std::vector<Partial>& partials,
-                    const StringTarget& target) {
+// A line of the mains: at a multiple of 50 or 60 Hz, and as strong at the end as in the beginning.
+bool mains_line(const Partial& partial, double window_s) {
+    const double hz = partial.hz + partial.off_hz;
+    if (std::abs(partial.decay_per_s(window_s)) > steady_per_s)
+        return false;
+    for (const double mains : {50.0, 60.0}) {
+        const double apart = std::abs(hz - mains * std::round(hz / mains));
+        if (apart < mains_off_hz + mains_off_share * hz)
+            return true;
+    }
+    return false;
+}
+
+StringReading judge(const Sounding& string, const std::vector<Partial>& partials, const StringTarget& target,
+                    double window_s) {
     StringReading reading;
     int count = 0, odd = 0, not_thirds = 0, highest = 0;
     double highest_power = 0.0;
     for (const Partial& partial : partials) {
-        if (partial.string != string.string || !clear(partial, string.tone))
+        if (partial.string != string.string || !clear(partial, string.tone) ||
+            mains_line(partial, window_s))
             continue;
         ++count;
         odd += partial.number % 2 != 0;
@@ -70,12 +90,15 @@ WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarg
     WindowReading reading;
     reading.strings.resize(targets.size());
     for (const Sounding& string : strings)
-        reading.strings[string.string] = judge(string, partials, targets[string.string]);
+        reading.strings[string.string] = judge(string, partials, targets[string.string], spectrum.seconds());
     std::vector<Partial> heard;
     for (const Partial& partial : partials)
         if (reading.strings[partial.string].heard)
             heard.push_back(partial);
     reading.unexplained = unexplained_share(spectrum, heard);
+    if (reading.unexplained > most_unexplained)
+        for (StringReading& string : reading.strings)
+            string.heard = false;
     return reading;
 }
 
@@ -98,6 +121,7 @@ WindowReading read_window(std::span<const float> samples, double rate_hz,
         if (best.unexplained < widen_above)
             break;
     }
+    if(std::getenv("HV2")){ int n=0; double sc=0; for(auto&r:best.strings) {n+=r.heard; } std::printf("W unexplained %.4f heard %d len %.2f sc %.1f\n",best.unexplained,n,samples.size()/rate_hz,sc);}
     return best;
 }
 
