@@ -17,6 +17,8 @@ constexpr double lobe_turn = 10.0 * std::numbers::pi;    // how far a partial is
 constexpr double least_diagonal_a = 1e-6; // added, so that partials that coincide have an answer
 constexpr double least_diagonal_b = 1e-4;
 constexpr std::size_t inverse_reach = 40;
+constexpr double model_error = 1e-3;  // power that the model leaves of a real partial
+constexpr double others_reach = 12.0; // in units of one over the window's length
 constexpr double off_most_turn = 2.0; // beyond it the line is no longer near the curve
 
 EnvelopeSystem normal_matrix(const Spectrum& spectrum, const std::vector<Partial>& partials) {
@@ -55,6 +57,17 @@ double left_in_lobe(const Spectrum& spectrum, const std::vector<Complex>& rest, 
         ++count;
     }
     return count > 0 ? sum / count : 0.0;
+}
+
+// What other strings' partials near by may be wrong by: no string is quite as the model has it.
+double of_others(const Spectrum& spectrum, const std::vector<Partial>& partials, const Partial& partial) {
+    double sum = 0.0;
+    for (const Partial& other : partials) {
+        const double apart = spectrum.turn(other.hz - partial.hz) / std::numbers::pi;
+        if (other.string != partial.string && std::abs(apart) < others_reach)
+            sum += model_error * squared(other.a) / ((1.0 + apart * apart) * (1.0 + apart * apart));
+    }
+    return sum;
 }
 
 void read_off(const Spectrum& spectrum, Partial& partial) {
@@ -118,7 +131,8 @@ void fit_partials(const Spectrum& spectrum, std::vector<Partial>& partials) {
     }
     const std::vector<Complex> rest = without(spectrum, partials);
     for (Partial& partial : partials) {
-        partial.residual = std::max(left_in_lobe(spectrum, rest, partial.hz), spectrum.noise(partial.hz));
+        partial.residual = std::max(left_in_lobe(spectrum, rest, partial.hz), spectrum.noise(partial.hz)) +
+                           of_others(spectrum, partials, partial);
         read_off(spectrum, partial);
     }
 }

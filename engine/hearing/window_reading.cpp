@@ -71,6 +71,12 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
             !clear(partial, string.tone) &&
             highest_power > clear_partial * partial.residual * partial.spread_a)
             reading.evidence -= hole_costs;
+    if (std::getenv("HVP")) {
+        std::printf("string %zu %.2f Hz %.1f c evidence %.1f scatter %.2f B %.2f\n", string.string, string.tone.hz, cents_between(target.hz, string.tone.hz), reading.evidence, string.scatter_cents, string.tone.inharmonicity / target.inharmonicity);
+        for (const Partial& p : partials)
+            if (p.string == string.string)
+                std::printf("   n%d %.2f a %.1f dB clear %.1f dB off %.3f+-%.3f Hz dev %.2f decay %.2f %s\n", p.number, p.hz, 10 * std::log10(squared(p.a)), 10 * std::log10(p.clearness()), p.off_hz, p.off_sigma_hz, cents_between(partial_hz(string.tone, p.number), p.hz + p.off_hz), p.decay_per_s(window_s), clear(p, string.tone) ? "CLEAR" : "");
+    }
     reading.hz = string.tone.hz;
     reading.cents = cents_between(target.hz, string.tone.hz);
     reading.sigma_cents = std::hypot(string.sigma_cents, sigma_floor_cents);

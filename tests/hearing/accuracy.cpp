@@ -48,13 +48,34 @@ Tone tone_of(const StringTarget& target, double cents, Dice& dice) {
     return {raised_hz(target.hz, cents), target.inharmonicity * std::exp(0.08 * dice.normal())};
 }
 
+int key_of(const StringTarget& target) {
+    return a4_key + static_cast<int>(std::lround(cents_between(440.0, target.hz) / 100.0));
+}
+
+// A recorded note, brought to where it is wanted, as loud as others give or take 6 dB.
+void add_real(Clip& clip, const std::vector<RealNote>& notes, const StringTarget& target, double cents, double at_s,
+              Dice& dice) {
+    for (const RealNote& note : notes) {
+        if (note.key != key_of(target))
+            continue;
+        const Sound sound = raised(note.sound, cents_between(note.hz, raised_hz(target.hz, cents)));
+        double power = 0.0;
+        for (std::size_t i = 4410; i < 17640; ++i)
+            power += static_cast<double>(sound[i]) * static_cast<double>(sound[i]) / 13230.0;
+        const double level = 0.1 * std::pow(10.0, dice.uniform(-0.3, 0.3)) / std::sqrt(power);
+        const auto begin = static_cast<std::size_t>(at_s * clip.rate_hz);
+        for (std::size_t i = 0; i < sound.size() && begin + i < clip.sound.size(); ++i)
+            clip.sound[begin + i] += static_cast<float>(level * static_cast<double>(sound[i]));
+    }
+}
+
 Clip clip_of(const Conditions& conditions, std::uint64_t seed) {
     Dice dice(seed);
     Clip clip;
     const std::uint64_t turn = seed / 2;
     const std::vector<Strings>& guitars = several_guitars();
     clip.targets = guitars[turn % guitars.size()].targets;
-    clip.rate_hz = rates_hz[turn % std::size(rates_hz)];
+    clip.rate_hz = conditions.real ? real_rate_hz : rates_hz[turn % std::size(rates_hz)];
     const std::size_t count = clip.targets.size();
     const std::size_t only = turn / guitars.size() % count;
     const std::size_t missing = turn % 3 == 0 ? turn / 3 % count : count;
@@ -72,8 +93,13 @@ Clip clip_of(const Conditions& conditions, std::uint64_t seed) {
         if (conditions.strum ? string == missing : string != only)
             continue;
         clip.truth_cents[string] = off;
+        const double at_s = from_s + (conditions.strum ? 0.015 * static_cast<double>(string) : 0.0);
+        if (conditions.real) {
+            add_real(clip, *conditions.real, target, off, at_s, dice);
+            continue;
+        }
         Pluck pluck = any_pluck(tone_of(target, off, dice), dice);
-        pluck.at_s = from_s + (conditions.strum ? 0.015 * static_cast<double>(string) : 0.0);
+        pluck.at_s = at_s;
         add_pluck(clip.sound, clip.rate_hz, pluck, dice);
     }
     if (conditions.phone)
@@ -126,6 +152,15 @@ const std::vector<Strings>& several_guitars() {
                     {"E4", .011, false}}),
     };
     return guitars;
+}
+
+std::vector<int> keys_of_guitars() {
+    std::vector<int> keys;
+    for (const Strings& strings : several_guitars())
+        for (const StringTarget& target : strings.targets)
+            if (std::find(keys.begin(), keys.end(), key_of(target)) == keys.end())
+                keys.push_back(key_of(target));
+    return keys;
 }
 
 double Tally::quantile(double share) const {

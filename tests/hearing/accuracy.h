@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/hearing/listener.h"
+#include "tests/hearing/real_sounds.h"
 #include "tests/hearing/sounds.h"
 
 #include <cstdint>
@@ -16,6 +17,9 @@ struct Strings {
     std::vector<StringTarget> targets; // lowest first
 };
 const std::vector<Strings>& several_guitars();
+
+// The keys of all their strings, each once.
+std::vector<int> keys_of_guitars();
 
 // What came of many clips.
 struct Tally {
@@ -40,7 +44,8 @@ struct Conditions {
     double snr_db = 40.0;
     bool hum = false;
     bool told = false;    // where to look is known, to 20 cents
-    double lasts_s = 0.8; // after the (last) onset
+    double lasts_s = 0.8;   // after the last onset
+    const std::vector<RealNote>* real = nullptr; // recorded notes instead of made ones, all that the guitars need
 };
 // Seeds `first`, first + 2, …: even ones are for tuning the hearing, odd ones for reporting.
 Tally tally(const Conditions& conditions, std::uint64_t first, int clips);

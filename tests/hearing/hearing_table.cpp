@@ -1,6 +1,7 @@
 // The table of how well strings are heard (DEVELOPERS.md): hearing_table [CLIPS] [FIRST_SEED]. Odd seeds are
 // those that the hearing was not tuned on.
 #include "tests/hearing/accuracy.h"
+#include "tests/hearing/real_sounds.h"
 
 #include <cstdio>
 #include <cstdlib>
@@ -40,6 +41,22 @@ int main(int argc, char** argv) {
     row("one string, two seconds, 30 dB", {.snr_db = 30.0, .lasts_s = 2.0}, first, clips);
     row("strum, two seconds, 30 dB", {.strum = true, .off_cents = 60.0, .snr_db = 30.0, .lasts_s = 2.0},
         first, clips);
+    const std::string folder = argc > 3 ? argv[3] : ".";
+    for (const int program : {25, 26, 27, 28}) {
+        const std::vector<RealNote> notes = real_notes(program, keys_of_guitars(), folder);
+        if (notes.empty()) {
+            std::printf("no recorded notes: fluidsynth and fluid-soundfont-gm are not installed\n");
+            break;
+        }
+        for (const bool strum : {false, true})
+            for (const bool phone : {false, true}) {
+                char name[80];
+                std::snprintf(name, sizeof name, "%s, %s, 30 dB, recorded (%d)", strum ? "strum" : "one string",
+                              phone ? "phone" : "direct", program);
+                row(name, {.strum = strum, .off_cents = strum ? 60.0 : 150.0, .phone = phone, .snr_db = 30.0, .real = &notes},
+                    first, clips);
+            }
+    }
     const std::pair<const char*, NoString> none[] = {
         {"silence", NoString::silence}, {"noise", NoString::noise}, {"speech", NoString::speech},
         {"clap", NoString::clap},       {"car", NoString::car},     {"hum", NoString::hum}};
