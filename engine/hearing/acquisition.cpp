@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace counterpull {
 
@@ -15,18 +16,20 @@ constexpr double comb_step_cents = 1.0;
 constexpr double clearest = 6;        // in ln of power; what is clearer is not more of a string
 constexpr double missing_below = 1.5; // a partial no clearer than that is not there
 constexpr double missing_costs = 0.5;
-constexpr double left_of_taken = 0.001; // share of what was taken out that may be left of it
+constexpr double left_of_taken = 0.001;     // share of what was taken out that may be left of it
 constexpr double left_within_windows = 3.0; // in units of one over the window's length
 constexpr double least_comb = 3;
 constexpr double explained_from_hz = 50.0;
 constexpr double explained_to_hz = 1800.0;
-constexpr double noise_reaches = 10.0; // times its mean: one step in twenty thousand
-constexpr double explained_depth = 3e-4; // of the strongest: bands weaker than that count less
+constexpr double noise_reaches = 10.0;     // times its mean: one step in twenty thousand
+constexpr double explained_depth = 3e-4;   // of the strongest: bands weaker than that count less
+constexpr double mostly_own = 0.5;         // share of a string's power
+constexpr double explained_as_well = 0.01; // share unexplained
 constexpr double envelope_reach_hz = 100.0;
 constexpr int sweeps = 3;
 
-// The highest of the values within so many steps to either side: of two blocks of that length, what ends here and what
-// begins here (van Herk 1992).
+// The highest of the values within so many steps to either side: of two blocks of that length, what ends here
+// and what begins here (van Herk 1992).
 std::vector<double> highest_within(const std::vector<double>& values, std::size_t reach) {
     const std::size_t size = values.size();
     const std::size_t block = 2 * reach + 1;
@@ -47,7 +50,8 @@ std::vector<double> clearness_of(const Spectrum& spectrum, const std::vector<Par
     for (std::size_t k = 0; k < rest.size(); ++k)
         taken[k] = squared(spectrum.step(k) - rest[k]);
     // What is left of a partial lies beside it as much as under it.
-    const auto reach = static_cast<std::size_t>(left_within_windows / spectrum.seconds() / spectrum.step_hz());
+    const auto reach =
+        static_cast<std::size_t>(left_within_windows / spectrum.seconds() / spectrum.step_hz());
     const std::vector<double> near = highest_within(taken, reach);
     std::vector<double> clearness(rest.size());
     for (std::size_t k = 0; k < rest.size(); ++k) {
@@ -164,6 +168,79 @@ std::vector<Partial> refine(const Spectrum& spectrum, const std::vector<Sought>&
     return partials;
 }
 
+double unexplained_share(const Spectrum& spectrum, const std::vector<Partial>& partials) {
+    const std::vector<Complex> rest = without(spectrum, partials);
+    const auto end = std::min(rest.size(), static_cast<std::size_t>(explained_to_hz / spectrum.step_hz()));
+    const auto reach = static_cast<std::size_t>(envelope_reach_hz / spectrum.step_hz());
+    std::vector<double> envelope; // highest power in each stretch of the reach
+    for (std::size_t k = 0; k < end + reach; ++k) {
+        if (k % reach == 0)
+            envelope.push_back(0.0);
+        if (k < rest.size())
+            envelope.back() = std::max(envelope.back(), squared(spectrum.step(k)));
+    }
+    double all = 0.0, left = 0.0;
+    const double strongest = *std::max_element(envelope.begin(), envelope.end());
+    for (auto k = static_cast<std::size_t>(explained_from_hz / spectrum.step_hz()); k < end; ++k) {
+        const std::size_t stretch = k / reach;
+        const double near =
+            std::max({envelope[stretch > 0 ? stretch - 1 : 0], envelope[stretch], envelope[stretch + 1]});
+        // Bands of partials that are weak count as much as those of strong ones; noise does not count.
+        const double ground =
+            std::sqrt(noise_reaches * spectrum.noise(static_cast<double>(k) * spectrum.step_hz()));
+        const double weight = 1.0 / std::sqrt(near + explained_depth * strongest);
+        all += weight * std::max(std::sqrt(squared(spectrum.step(k))) - ground, 0.0);
+        left += weight * std::max(std::sqrt(squared(rest[k])) - ground, 0.0);
+    }
+    return all > 0.0 ? left / all : 0.0;
+}
+
+namespace {
+
+// Share of a string's power that no other string could stand in for.
+double own_share(const std::vector<Partial>& partials, std::size_t string) {
+    double all = 0.0, own = 0.0;
+    for (const Partial& partial : partials)
+        if (partial.string == string) {
+            all += squared(partial.a);
+            own += partial.clearness() > clear_partial ? squared(partial.a) : 0.0;
+        }
+    return all > 0.0 ? own / all : 0.0;
+}
+
+// Strings whose partials are mostly others' too, least of its own first: what the others explain as well
+// without it is not there. (The octave above a low string has all its partials among that string's even
+// ones.)
+void drop_explained(const Spectrum& spectrum, const std::vector<Sought>& sought,
+                    std::vector<Sounding>& strings) {
+    std::vector<std::size_t> kept;
+    while (strings.size() > 1) {
+        const std::vector<Partial> partials = refine(spectrum, sought, strings, 2);
+        std::size_t least = strings.size();
+        double least_share = mostly_own;
+        for (std::size_t at = 0; at < strings.size(); ++at) {
+            const double share = own_share(partials, strings[at].string);
+            if (share < least_share &&
+                std::find(kept.begin(), kept.end(), strings[at].string) == kept.end()) {
+                least = at;
+                least_share = share;
+            }
+        }
+        if (least == strings.size())
+            return;
+        std::vector<Sounding> others = strings;
+        others.erase(others.begin() + static_cast<std::ptrdiff_t>(least));
+        const std::vector<Partial> theirs = refine(spectrum, sought, others, 2);
+        if (unexplained_share(spectrum, theirs) <
+            unexplained_share(spectrum, partials) * 1.3 + explained_as_well)
+            strings = std::move(others);
+        else
+            kept.push_back(strings[least].string);
+    }
+}
+
+} // namespace
+
 std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most) {
     std::vector<Sounding> strings;
     std::vector<Partial> partials;
@@ -197,32 +274,8 @@ std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought
             strings[at] = again.sounding;
             refine(spectrum, sought, strings, 2);
         }
+    drop_explained(spectrum, sought, strings);
     return strings;
-}
-
-double unexplained_share(const Spectrum& spectrum, const std::vector<Partial>& partials) {
-    const std::vector<Complex> rest = without(spectrum, partials);
-    const auto end = std::min(rest.size(), static_cast<std::size_t>(explained_to_hz / spectrum.step_hz()));
-    const auto reach = static_cast<std::size_t>(envelope_reach_hz / spectrum.step_hz());
-    std::vector<double> envelope; // highest power in each stretch of the reach
-    for (std::size_t k = 0; k < end + reach; ++k) {
-        if (k % reach == 0)
-            envelope.push_back(0.0);
-        if (k < rest.size())
-            envelope.back() = std::max(envelope.back(), squared(spectrum.step(k)));
-    }
-    double all = 0.0, left = 0.0;
-    const double strongest = *std::max_element(envelope.begin(), envelope.end());
-    for (auto k = static_cast<std::size_t>(explained_from_hz / spectrum.step_hz()); k < end; ++k) {
-        const std::size_t stretch = k / reach;
-        const double near = std::max({envelope[stretch > 0 ? stretch - 1 : 0], envelope[stretch], envelope[stretch + 1]});
-        // Bands of partials that are weak count as much as those of strong ones; noise does not count.
-        const double ground = std::sqrt(noise_reaches * spectrum.noise(static_cast<double>(k) * spectrum.step_hz()));
-        const double weight = 1.0 / std::sqrt(near + explained_depth * strongest);
-        all += weight * std::max(std::sqrt(squared(spectrum.step(k))) - ground, 0.0);
-        left += weight * std::max(std::sqrt(squared(rest[k])) - ground, 0.0);
-    }
-    return all > 0.0 ? left / all : 0.0;
 }
 
 } // namespace counterpull

@@ -20,7 +20,6 @@ struct Sought {
 
 inline constexpr int least_partials = 16; // that a string is taken to have
 
-
 // A string that sounds, as far as is known.
 struct Sounding {
     std::size_t string = 0;

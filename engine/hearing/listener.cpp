@@ -4,8 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
 #include <utility>
 
 namespace counterpull {
@@ -124,8 +122,6 @@ void Listener::read(double from_s, double to_s) {
     if (!mains_known_)
         mains_ = hum_before_onset();
     mains_known_ = true;
-    if(std::getenv("HV3")){ std::printf("M at %.2f onset %.2f before %.2f hz %g lines",from_s,onset_s_,before_s_,mains_.hz); for(double q:mains_.power)std::printf(" %.1f",10*std::log10(q+1e-30)); std::printf("\n");}
-    if (std::getenv("HVD")) { std::printf("read %.3f-%.3f onset %.3f struck %.3f rate %g\n", from_s, to_s, onset_s_, struck_s_, decimator_.rate_hz()); FILE* f = std::fopen("/tmp/win.f32", "wb"); auto w = stretch(from_s, to_s); std::fwrite(w.data(), 4, w.size(), f); std::fclose(f); }
     const WindowReading reading =
         read_window(stretch(from_s, to_s), decimator_.rate_hz(), targets_, mains_, targets_.size());
     for (std::size_t string = 0; string < targets_.size(); ++string)

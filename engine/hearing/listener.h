@@ -64,12 +64,12 @@ class Listener {
     std::vector<StringTarget> targets_;
     Decimator decimator_;
     Onsets onsets_;
-    std::vector<float> sound_;    // the last seconds, decimated
-    std::size_t forgotten_ = 0;   // samples that came before them
-    double onset_s_ = 0.0;  // the last one: a strum has many
-    double struck_s_ = 0.0; // the first one of this pluck or strum
-    double before_s_ = 0.0; // the last one of that before
-    double read_to_s_ = 0.0;      // how far the last window went
+    std::vector<float> sound_;  // the last seconds, decimated
+    std::size_t forgotten_ = 0; // samples that came before them
+    double onset_s_ = 0.0;      // the last one: a strum has many
+    double struck_s_ = 0.0;     // the first one of this pluck or strum
+    double before_s_ = 0.0;     // the last one of that before
+    double read_to_s_ = 0.0;    // how far the last window went
     MainsLines mains_;
     bool mains_known_ = false;
     std::vector<std::vector<Reading>> readings_; // of this segment, per string

@@ -8,8 +8,9 @@
 
 namespace counterpull {
 
-// Follows the energy in stretches of a hundredth of a second: of the sound, of its differences and of theirs, which hear
-// more and more of the treble alone. What is struck rises in all three; strings that beat against each other rise in one.
+// Follows the energy in stretches of a hundredth of a second: of the sound, of its differences and of theirs,
+// which hear more and more of the treble alone. What is struck rises in all three; strings that beat against
+// each other rise in one.
 class Onsets {
   public:
     explicit Onsets(double rate_hz);

@@ -5,8 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
+#include <limits>
 
 namespace counterpull {
 
@@ -22,10 +21,12 @@ constexpr double measured_cents = 10.0;  // a partial less sure than that says n
 constexpr double hole_from_hz = 280.0;   // a phone does not hear what lies below
 constexpr int least_clear = 3;
 constexpr double most_scatter_cents = 2.0;
-constexpr double most_unexplained = 0.4; // then it is something else that sounds
+constexpr double sympathetic = 8e-3;       // of the loudest string's power: so much rings along unplucked
+constexpr double most_unexplained = 0.18;  // then it is something else that sounds
 constexpr double mains_off_share = 0.0006; // the grid keeps its frequency to that
 constexpr double mains_off_hz = 0.15;
 constexpr double steady_per_s = 0.4; // a string fades faster; the mains do not fade
+constexpr double hopeless_evidence = 4.0;
 constexpr double sigma_floor_cents = 0.05;
 
 bool clear(const Partial& partial, const Tone& tone) {
@@ -55,8 +56,7 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
     int count = 0, odd = 0, not_thirds = 0, highest = 0;
     double highest_power = 0.0;
     for (const Partial& partial : partials) {
-        if (partial.string != string.string || !clear(partial, string.tone) ||
-            mains_line(partial, window_s))
+        if (partial.string != string.string || !clear(partial, string.tone) || mains_line(partial, window_s))
             continue;
         ++count;
         odd += partial.number % 2 != 0;
@@ -71,12 +71,6 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
             !clear(partial, string.tone) &&
             highest_power > clear_partial * partial.residual * partial.spread_a)
             reading.evidence -= hole_costs;
-    if (std::getenv("HVP")) {
-        std::printf("string %zu %.2f Hz %.1f c evidence %.1f scatter %.2f B %.2f\n", string.string, string.tone.hz, cents_between(target.hz, string.tone.hz), reading.evidence, string.scatter_cents, string.tone.inharmonicity / target.inharmonicity);
-        for (const Partial& p : partials)
-            if (p.string == string.string)
-                std::printf("   n%d %.2f a %.1f dB clear %.1f dB off %.3f+-%.3f Hz dev %.2f decay %.2f %s\n", p.number, p.hz, 10 * std::log10(squared(p.a)), 10 * std::log10(p.clearness()), p.off_hz, p.off_sigma_hz, cents_between(partial_hz(string.tone, p.number), p.hz + p.off_hz), p.decay_per_s(window_s), clear(p, string.tone) ? "CLEAR" : "");
-    }
     reading.hz = string.tone.hz;
     reading.cents = cents_between(target.hz, string.tone.hz);
     reading.sigma_cents = std::hypot(string.sigma_cents, sigma_floor_cents);
@@ -86,22 +80,46 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
     return reading;
 }
 
+std::vector<StringReading> judge_all(const std::vector<Sounding>& strings,
+                                     const std::vector<Partial>& partials,
+                                     const std::vector<StringTarget>& targets, double window_s) {
+    std::vector<StringReading> readings(targets.size());
+    double loudest = 0.0;
+    for (const Sounding& string : strings) {
+        readings[string.string] = judge(string, partials, targets[string.string], window_s);
+        loudest = std::max(loudest, readings[string.string].power);
+    }
+    for (StringReading& reading : readings)
+        reading.heard = reading.heard && reading.power > sympathetic * loudest;
+    return readings;
+}
+
+// Takes out what is not heard: all that is hopeless, else the worst. Says whether there was any.
+bool take_out(std::vector<Sounding>& strings, const std::vector<StringReading>& readings) {
+    double worst = std::numeric_limits<double>::max();
+    for (const Sounding& string : strings)
+        if (!readings[string.string].heard)
+            worst = std::min(worst, readings[string.string].evidence);
+    return std::erase_if(strings, [&](const Sounding& string) {
+               const StringReading& reading = readings[string.string];
+               return !reading.heard && reading.evidence <= std::max(worst, hopeless_evidence);
+           }) > 0;
+}
+
 WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarget>& targets,
                           std::size_t most, double reach) {
     std::vector<Sought> sought;
     for (const StringTarget& target : targets)
         sought.push_back({raised_hz(target.hz, target.expected_cents), reach, target.inharmonicity});
     std::vector<Sounding> strings = acquire(spectrum, sought, most);
-    const std::vector<Partial> partials = refine(spectrum, sought, strings, 3);
     WindowReading reading;
-    reading.strings.resize(targets.size());
-    for (const Sounding& string : strings)
-        reading.strings[string.string] = judge(string, partials, targets[string.string], spectrum.seconds());
-    std::vector<Partial> heard;
-    for (const Partial& partial : partials)
-        if (reading.strings[partial.string].heard)
-            heard.push_back(partial);
-    reading.unexplained = unexplained_share(spectrum, heard);
+    std::vector<Partial> partials;
+    // What is not heard has taken a share of what is: it goes, and the others are read again.
+    do {
+        partials = refine(spectrum, sought, strings, 3);
+        reading.strings = judge_all(strings, partials, targets, spectrum.seconds());
+    } while (take_out(strings, reading.strings));
+    reading.unexplained = unexplained_share(spectrum, partials);
     if (reading.unexplained > most_unexplained)
         for (StringReading& string : reading.strings)
             string.heard = false;
@@ -119,7 +137,7 @@ WindowReading read_window(std::span<const float> samples, double rate_hz,
     for (const StringTarget& target : targets)
         expected = expected || target.expected;
     WindowReading best;
-    best.unexplained = 1e9;
+    best.unexplained = std::numeric_limits<double>::max();
     for (const double reach : {expected ? reach_expected_cents : reach_cents, reach_wide_cents}) {
         WindowReading reading = read_within(spectrum, targets, most, reach);
         if (reading.unexplained < best.unexplained)
@@ -127,7 +145,6 @@ WindowReading read_window(std::span<const float> samples, double rate_hz,
         if (best.unexplained < widen_above)
             break;
     }
-    if(std::getenv("HV2")){ int n=0; double sc=0; for(auto&r:best.strings) {n+=r.heard; } std::printf("W unexplained %.4f heard %d len %.2f sc %.1f\n",best.unexplained,n,samples.size()/rate_hz,sc);}
     return best;
 }
 

@@ -53,8 +53,8 @@ int key_of(const StringTarget& target) {
 }
 
 // A recorded note, brought to where it is wanted, as loud as others give or take 6 dB.
-void add_real(Clip& clip, const std::vector<RealNote>& notes, const StringTarget& target, double cents, double at_s,
-              Dice& dice) {
+void add_real(Clip& clip, const std::vector<RealNote>& notes, const StringTarget& target, double cents,
+              double at_s, Dice& dice) {
     for (const RealNote& note : notes) {
         if (note.key != key_of(target))
             continue;

@@ -44,8 +44,9 @@ struct Conditions {
     double snr_db = 40.0;
     bool hum = false;
     bool told = false;    // where to look is known, to 20 cents
-    double lasts_s = 0.8;   // after the last onset
-    const std::vector<RealNote>* real = nullptr; // recorded notes instead of made ones, all that the guitars need
+    double lasts_s = 0.8; // after the last onset
+    const std::vector<RealNote>* real =
+        nullptr; // recorded notes instead of made ones, all that the guitars need
 };
 // Seeds `first`, first + 2, …: even ones are for tuning the hearing, odd ones for reporting.
 Tally tally(const Conditions& conditions, std::uint64_t first, int clips);

@@ -51,9 +51,14 @@ int main(int argc, char** argv) {
         for (const bool strum : {false, true})
             for (const bool phone : {false, true}) {
                 char name[80];
-                std::snprintf(name, sizeof name, "%s, %s, 30 dB, recorded (%d)", strum ? "strum" : "one string",
-                              phone ? "phone" : "direct", program);
-                row(name, {.strum = strum, .off_cents = strum ? 60.0 : 150.0, .phone = phone, .snr_db = 30.0, .real = &notes},
+                std::snprintf(name, sizeof name, "%s, %s, 30 dB, recorded (%d)",
+                              strum ? "strum" : "one string", phone ? "phone" : "direct", program);
+                row(name,
+                    {.strum = strum,
+                     .off_cents = strum ? 60.0 : 150.0,
+                     .phone = phone,
+                     .snr_db = 30.0,
+                     .real = &notes},
                     first, clips);
             }
     }

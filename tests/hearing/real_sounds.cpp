@@ -42,8 +42,8 @@ std::string midi_of(int program, const std::vector<int>& keys) {
     return file + track;
 }
 
-// The line through points that outliers pull least: the median of all slopes, then of what is left (Theil 1950, Sen 1968).
-// Its value at 1.
+// The line through points that outliers pull least: the median of all slopes, then of what is left (Theil
+// 1950, Sen 1968). Its value at 1.
 double robust_line_at_one(const std::vector<std::pair<double, double>>& points) {
     const auto median = [](std::vector<double> values) {
         std::sort(values.begin(), values.end());
@@ -60,8 +60,8 @@ double robust_line_at_one(const std::vector<std::pair<double, double>>& points) 
     return median(levels);
 }
 
-// Partials as peaks of a second's transform under Blackman's window, four times padded, by a parabola through the
-// logarithms; ln(f_n / n) against n² is then a line.
+// Partials as peaks of a second's transform under Blackman's window, four times padded, by a parabola through
+// the logarithms; ln(f_n / n) against n² is then a line.
 double long_window_hz(const Sound& sound, double expected_hz) {
     const auto from = static_cast<std::size_t>(0.3 * real_rate_hz);
     const auto count = static_cast<std::size_t>(1.0 * real_rate_hz);
@@ -76,14 +76,17 @@ double long_window_hz(const Sound& sound, double expected_hz) {
     }
     fftw_execute(plan);
     const double step = real_rate_hz / static_cast<double>(padded);
-    const auto power = [&](std::size_t k) { return std::log(out[k][0] * out[k][0] + out[k][1] * out[k][1] + 1e-30); };
+    const auto power = [&](std::size_t k) {
+        return std::log(out[k][0] * out[k][0] + out[k][1] * out[k][1] + 1e-30);
+    };
     double top = -1e9;
     std::vector<std::pair<double, double>> points;
     for (int pass = 0; pass < 2; ++pass)
         for (int n = 1; n <= 12; ++n) {
             const double near = n * expected_hz * std::sqrt(1.0 + 5e-5 * n * n);
             std::size_t best = 0;
-            for (auto k = static_cast<std::size_t>(near * 0.985 / step); k <= static_cast<std::size_t>(near * 1.02 / step); ++k)
+            for (auto k = static_cast<std::size_t>(near * 0.985 / step);
+                 k <= static_cast<std::size_t>(near * 1.02 / step); ++k)
                 if (best == 0 || power(k) > power(best))
                     best = k;
             if (pass == 0) {
@@ -107,7 +110,8 @@ double long_window_hz(const Sound& sound, double expected_hz) {
 std::vector<RealNote> real_notes(int program, const std::vector<int>& keys, const std::string& folder) {
     const std::string midi = folder + "/notes.mid", wav = folder + "/notes.wav";
     std::ofstream(midi, std::ios::binary) << midi_of(program, keys);
-    const std::string call = "fluidsynth -ni -q -R 0 -C 0 -g 0.8 -r 44100 -O float -F '" + wav + "' " + soundfont + " '" + midi + "' >/dev/null 2>&1";
+    const std::string call = "fluidsynth -ni -q -R 0 -C 0 -g 0.8 -r 44100 -O float -F '" + wav + "' " +
+                             soundfont + " '" + midi + "' >/dev/null 2>&1";
     if (!std::ifstream(soundfont) || std::system(call.c_str()) != 0)
         return {};
     std::ifstream file(wav, std::ios::binary);
@@ -121,7 +125,8 @@ std::vector<RealNote> real_notes(int program, const std::vector<int>& keys, cons
             return {};
         RealNote note;
         note.key = keys[i];
-        note.sound.assign(read.samples.begin() + static_cast<std::ptrdiff_t>(from), read.samples.begin() + static_cast<std::ptrdiff_t>(to));
+        note.sound.assign(read.samples.begin() + static_cast<std::ptrdiff_t>(from),
+                          read.samples.begin() + static_cast<std::ptrdiff_t>(to));
         note.hz = long_window_hz(note.sound, 440.0 * std::exp2((note.key - 69) / 12.0));
         notes.push_back(std::move(note));
     }
@@ -140,7 +145,8 @@ Sound raised(const Sound& sound, double cents) {
             if (i < 0 || i >= static_cast<std::ptrdiff_t>(sound.size()))
                 continue;
             const double x = at - static_cast<double>(i);
-            const double sinc = std::abs(x) < 1e-9 ? 1.0 : std::sin(std::numbers::pi * x) / (std::numbers::pi * x);
+            const double sinc =
+                std::abs(x) < 1e-9 ? 1.0 : std::sin(std::numbers::pi * x) / (std::numbers::pi * x);
             const double window = 0.5 + 0.5 * std::cos(std::numbers::pi * x / 17.0);
             sum += static_cast<double>(sound[static_cast<std::size_t>(i)]) * sinc * window;
         }
