@@ -21,10 +21,10 @@ constexpr double left_within_windows = 3.0; // in units of one over the window's
 constexpr double least_comb = 3;
 constexpr double explained_from_hz = 50.0;
 constexpr double explained_to_hz = 1800.0;
-constexpr double noise_reaches = 10.0;     // times its mean: one step in twenty thousand
-constexpr double explained_depth = 3e-4;   // of the strongest: bands weaker than that count less
-constexpr double mostly_own = 0.5;         // share of a string's power
-constexpr double explained_as_well = 0.01; // share unexplained
+constexpr double noise_reaches = 10.0;      // times its mean: one step in twenty thousand
+constexpr double explained_depth = 3e-4;    // of the strongest: bands weaker than that count less
+constexpr double mostly_own = 0.5;          // share of a string's power
+constexpr double explained_as_well = 0.001; // share unexplained
 constexpr double envelope_reach_hz = 100.0;
 constexpr int sweeps = 3;
 

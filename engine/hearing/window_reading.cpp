@@ -21,13 +21,15 @@ constexpr double measured_cents = 10.0;  // a partial less sure than that says n
 constexpr double hole_from_hz = 280.0;   // a phone does not hear what lies below
 constexpr int least_clear = 3;
 constexpr double most_scatter_cents = 2.0;
-constexpr double sympathetic = 8e-3;       // of the loudest string's power: so much rings along unplucked
-constexpr double most_unexplained = 0.18;  // then it is something else that sounds
+constexpr double sympathetic = 8e-3; // of the loudest string's power: so much rings along unplucked
+constexpr int strum_strings = 3;
+constexpr double most_unexplained = 0.18; // then it is something else that sounds
+constexpr double unexplained_doubles = 0.04;
 constexpr double mains_off_share = 0.0006; // the grid keeps its frequency to that
 constexpr double mains_off_hz = 0.15;
 constexpr double steady_per_s = 0.4; // a string fades faster; the mains do not fade
 constexpr double hopeless_evidence = 4.0;
-constexpr double sigma_floor_cents = 0.05;
+constexpr double scatter_share = 0.5; // partials that disagree do not average out
 
 bool clear(const Partial& partial, const Tone& tone) {
     const double off =
@@ -73,7 +75,7 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
             reading.evidence -= hole_costs;
     reading.hz = string.tone.hz;
     reading.cents = cents_between(target.hz, string.tone.hz);
-    reading.sigma_cents = std::hypot(string.sigma_cents, sigma_floor_cents);
+    reading.sigma_cents = std::hypot(string.sigma_cents, scatter_share * string.scatter_cents);
     // Only even partials would be those of an octave, only every third those of a twelfth.
     reading.heard = count >= least_clear && odd > 0 && not_thirds > 0 && reading.evidence >= least_evidence &&
                     string.scatter_cents < most_scatter_cents;
@@ -84,14 +86,21 @@ std::vector<StringReading> judge_all(const std::vector<Sounding>& strings,
                                      const std::vector<Partial>& partials,
                                      const std::vector<StringTarget>& targets, double window_s) {
     std::vector<StringReading> readings(targets.size());
-    double loudest = 0.0;
-    for (const Sounding& string : strings) {
+    for (const Sounding& string : strings)
         readings[string.string] = judge(string, partials, targets[string.string], window_s);
-        loudest = std::max(loudest, readings[string.string].power);
-    }
-    for (StringReading& reading : readings)
-        reading.heard = reading.heard && reading.power > sympathetic * loudest;
     return readings;
+}
+
+// Strings that nobody struck ring along with one or two that were; where more were struck, it was a strum.
+void silence_sympathetic(std::vector<StringReading>& readings) {
+    double loudest = 0.0;
+    for (const StringReading& reading : readings)
+        loudest = std::max(loudest, reading.heard ? reading.power : 0.0);
+    int struck = 0;
+    for (const StringReading& reading : readings)
+        struck += reading.heard && reading.power > sympathetic * loudest;
+    for (StringReading& reading : readings)
+        reading.heard = reading.heard && (struck >= strum_strings || reading.power > sympathetic * loudest);
 }
 
 // Takes out what is not heard: all that is hopeless, else the worst. Says whether there was any.
@@ -120,9 +129,11 @@ WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarg
         reading.strings = judge_all(strings, partials, targets, spectrum.seconds());
     } while (take_out(strings, reading.strings));
     reading.unexplained = unexplained_share(spectrum, partials);
-    if (reading.unexplained > most_unexplained)
-        for (StringReading& string : reading.strings)
-            string.heard = false;
+    silence_sympathetic(reading.strings);
+    // The more there is that nobody explains, the more evidence each has to bring.
+    const double least = least_evidence * (1.0 + reading.unexplained / unexplained_doubles);
+    for (StringReading& string : reading.strings)
+        string.heard = string.heard && string.evidence >= least && reading.unexplained < most_unexplained;
     return reading;
 }
 
