@@ -241,9 +241,10 @@ void drop_explained(const Spectrum& spectrum, const std::vector<Sought>& sought,
 
 } // namespace
 
-std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most) {
-    std::vector<Sounding> strings;
-    std::vector<Partial> partials;
+std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most,
+                              std::vector<Sounding> known) {
+    std::vector<Sounding> strings = std::move(known);
+    std::vector<Partial> partials = refine(spectrum, sought, strings, 2);
     while (strings.size() < most) {
         const std::vector<double> clearness = clearness_of(spectrum, partials);
         Candidate best{{}, least_comb};

@@ -36,8 +36,10 @@ std::vector<Partial> partials_of(const std::vector<Sounding>& strings, const Spe
 std::vector<Partial> refine(const Spectrum& spectrum, const std::vector<Sought>& sought,
                             std::vector<Sounding>& strings, int stages);
 
-// The strings that there is something of; `most` of them.
-std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most);
+// The strings that there is something of, `most` of them; those `known` already among them, at first where
+// they were.
+std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most,
+                              std::vector<Sounding> known);
 
 // Share of what stands out of the noise that the partials leave.
 double unexplained_share(const Spectrum& spectrum, const std::vector<Partial>& partials);

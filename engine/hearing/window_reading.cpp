@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace counterpull {
 
@@ -27,8 +28,13 @@ constexpr double most_unexplained = 0.18; // then it is something else that soun
 constexpr double unexplained_doubles = 0.04;
 constexpr double mains_off_share = 0.0006; // the grid keeps its frequency to that
 constexpr double mains_off_hz = 0.15;
-constexpr double steady_per_s = 0.4; // a string fades faster; the mains do not fade
+constexpr double steady_per_s = 0.4;    // a string fades faster; the mains do not fade
+constexpr double doubted_above = 0.002; // share unexplained
+constexpr double sure_evidence = 25.0;
+constexpr double sure_sigma_cents = 0.7;
 constexpr double hopeless_evidence = 4.0;
+constexpr double fades_per_s =
+    0.1; // half of a string's partials do, faster than that; a voice that holds its pitch does not
 constexpr double scatter_share = 0.5; // partials that disagree do not average out
 
 bool clear(const Partial& partial, const Tone& tone) {
@@ -52,15 +58,23 @@ bool mains_line(const Partial& partial, double window_s) {
     return false;
 }
 
+double median(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return values.empty() ? 0.0 : *middle;
+}
+
 StringReading judge(const Sounding& string, const std::vector<Partial>& partials, const StringTarget& target,
                     double window_s) {
     StringReading reading;
     int count = 0, odd = 0, not_thirds = 0, highest = 0;
     double highest_power = 0.0;
+    std::vector<double> decays;
     for (const Partial& partial : partials) {
         if (partial.string != string.string || !clear(partial, string.tone) || mains_line(partial, window_s))
             continue;
         ++count;
+        decays.push_back(partial.decay_per_s(window_s));
         odd += partial.number % 2 != 0;
         not_thirds += partial.number % 3 != 0;
         highest = partial.number;
@@ -74,11 +88,12 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
             highest_power > clear_partial * partial.residual * partial.spread_a)
             reading.evidence -= hole_costs;
     reading.hz = string.tone.hz;
+    reading.inharmonicity = string.tone.inharmonicity;
     reading.cents = cents_between(target.hz, string.tone.hz);
     reading.sigma_cents = std::hypot(string.sigma_cents, scatter_share * string.scatter_cents);
     // Only even partials would be those of an octave, only every third those of a twelfth.
-    reading.heard = count >= least_clear && odd > 0 && not_thirds > 0 && reading.evidence >= least_evidence &&
-                    string.scatter_cents < most_scatter_cents;
+    reading.heard = count >= least_clear && median(decays) > fades_per_s && odd > 0 && not_thirds > 0 &&
+                    reading.evidence >= least_evidence && string.scatter_cents < most_scatter_cents;
     return reading;
 }
 
@@ -115,12 +130,22 @@ bool take_out(std::vector<Sounding>& strings, const std::vector<StringReading>& 
            }) > 0;
 }
 
+std::vector<Sounding> beyond_doubt(const WindowReading& reading) {
+    std::vector<Sounding> strings;
+    for (std::size_t string = 0; string < reading.strings.size(); ++string) {
+        const StringReading& one = reading.strings[string];
+        if (one.evidence > sure_evidence && one.sigma_cents < sure_sigma_cents)
+            strings.push_back({string, {one.hz, one.inharmonicity}, one.sigma_cents, 0.0});
+    }
+    return strings;
+}
+
 WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarget>& targets,
-                          std::size_t most, double reach) {
+                          std::size_t most, double reach, std::vector<Sounding> known) {
     std::vector<Sought> sought;
     for (const StringTarget& target : targets)
         sought.push_back({raised_hz(target.hz, target.expected_cents), reach, target.inharmonicity});
-    std::vector<Sounding> strings = acquire(spectrum, sought, most);
+    std::vector<Sounding> strings = acquire(spectrum, sought, most, std::move(known));
     WindowReading reading;
     std::vector<Partial> partials;
     // What is not heard has taken a share of what is: it goes, and the others are read again.
@@ -147,15 +172,18 @@ WindowReading read_window(std::span<const float> samples, double rate_hz,
     bool expected = false;
     for (const StringTarget& target : targets)
         expected = expected || target.expected;
-    WindowReading best;
-    best.unexplained = std::numeric_limits<double>::max();
-    for (const double reach : {expected ? reach_expected_cents : reach_cents, reach_wide_cents}) {
-        WindowReading reading = read_within(spectrum, targets, most, reach);
+    const double reach = expected ? reach_expected_cents : reach_cents;
+    WindowReading best = read_within(spectrum, targets, most, reach, {});
+    const auto better = [&best](WindowReading reading) {
         if (reading.unexplained < best.unexplained)
             best = std::move(reading);
-        if (best.unexplained < widen_above)
-            break;
-    }
+    };
+    // Once more from what is beyond doubt: a string found in the wrong place may have kept others from
+    // theirs.
+    if (best.unexplained > doubted_above && most > 1)
+        better(read_within(spectrum, targets, most, reach, beyond_doubt(best)));
+    if (best.unexplained > widen_above)
+        better(read_within(spectrum, targets, most, reach_wide_cents, {}));
     return best;
 }
 

@@ -27,8 +27,9 @@ struct StringReading {
     double hz = 0.0;
     double cents = 0.0; // against the target
     double sigma_cents = 0.0;
-    double power = 0.0;    // of the clear partials together: falls as the string fades
-    double evidence = 0.0; // see `least_evidence`
+    double power = 0.0;         // of the clear partials together: falls as the string fades
+    double inharmonicity = 0.0; // as fitted
+    double evidence = 0.0;      // see `least_evidence`
 };
 
 // A clear partial counts with the logarithm of its clearness, at most this; a hole below the highest clear
