@@ -89,11 +89,12 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
             reading.evidence -= hole_costs;
     reading.hz = string.tone.hz;
     reading.inharmonicity = string.tone.inharmonicity;
+    reading.decay_per_s = median(std::move(decays));
     reading.cents = cents_between(target.hz, string.tone.hz);
     reading.sigma_cents = std::hypot(string.sigma_cents, scatter_share * string.scatter_cents);
     // Only even partials would be those of an octave, only every third those of a twelfth.
-    reading.heard = count >= least_clear && median(decays) > fades_per_s && odd > 0 && not_thirds > 0 &&
-                    reading.evidence >= least_evidence && string.scatter_cents < most_scatter_cents;
+    reading.heard = count >= least_clear && odd > 0 && not_thirds > 0 && reading.evidence >= least_evidence &&
+                    string.scatter_cents < most_scatter_cents;
     return reading;
 }
 
@@ -107,15 +108,19 @@ std::vector<StringReading> judge_all(const std::vector<Sounding>& strings,
 }
 
 // Strings that nobody struck ring along with one or two that were; where more were struck, it was a strum.
-void silence_sympathetic(std::vector<StringReading>& readings) {
+// And what sounds alone and does not fade is a voice, or a tone that somebody made.
+void silence_what_was_not_struck(std::vector<StringReading>& readings) {
     double loudest = 0.0;
     for (const StringReading& reading : readings)
         loudest = std::max(loudest, reading.heard ? reading.power : 0.0);
     int struck = 0;
     for (const StringReading& reading : readings)
         struck += reading.heard && reading.power > sympathetic * loudest;
-    for (StringReading& reading : readings)
-        reading.heard = reading.heard && (struck >= strum_strings || reading.power > sympathetic * loudest);
+    for (StringReading& reading : readings) {
+        const bool rings_along = struck < strum_strings && reading.power <= sympathetic * loudest;
+        const bool stays = struck == 1 && reading.decay_per_s < fades_per_s;
+        reading.heard = reading.heard && !rings_along && !stays;
+    }
 }
 
 // Takes out what is not heard: all that is hopeless, else the worst. Says whether there was any.
@@ -154,7 +159,7 @@ WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarg
         reading.strings = judge_all(strings, partials, targets, spectrum.seconds());
     } while (take_out(strings, reading.strings));
     reading.unexplained = unexplained_share(spectrum, partials);
-    silence_sympathetic(reading.strings);
+    silence_what_was_not_struck(reading.strings);
     // The more there is that nobody explains, the more evidence each has to bring.
     const double least = least_evidence * (1.0 + reading.unexplained / unexplained_doubles);
     for (StringReading& string : reading.strings)
