@@ -26,6 +26,7 @@ constexpr double explained_depth = 3e-4;    // of the strongest: bands weaker th
 constexpr double mostly_own = 0.5;          // share of a string's power
 constexpr double explained_as_well = 0.001; // share unexplained
 constexpr double envelope_reach_hz = 100.0;
+constexpr double elsewhere_cents = 4.0; // a comb is no finer
 constexpr int sweeps = 3;
 
 // The highest of the values within so many steps to either side: of two blocks of that length, what ends here
@@ -241,6 +242,28 @@ void drop_explained(const Spectrum& spectrum, const std::vector<Sought>& sought,
 
 } // namespace
 
+namespace {
+
+// Whether the string was found elsewhere.
+bool look_again(const Spectrum& spectrum, const std::vector<Sought>& sought, std::vector<Sounding>& strings,
+                Sounding& one) {
+    std::vector<Sounding> others;
+    for (const Sounding& other : strings)
+        if (other.string != one.string)
+            others.push_back(other);
+    std::vector<Partial> theirs = partials_of(others, spectrum);
+    fit_partials(spectrum, theirs);
+    const Candidate again =
+        best_comb(spectrum, clearness_of(spectrum, theirs), sought[one.string], one.string);
+    if (std::abs(cents_between(one.tone.hz, again.sounding.tone.hz)) < elsewhere_cents)
+        return false;
+    one = again.sounding;
+    refine(spectrum, sought, strings, 2);
+    return true;
+}
+
+} // namespace
+
 std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most,
                               std::vector<Sounding> known) {
     std::vector<Sounding> strings = std::move(known);
@@ -260,21 +283,13 @@ std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought
         strings.push_back(best.sounding);
         partials = refine(spectrum, sought, strings, 2);
     }
-    // Each looked for again where all the others are taken out.
-    for (int sweep = 0; sweep < sweeps && strings.size() > 1; ++sweep)
-        for (std::size_t at = 0; at < strings.size(); ++at) {
-            std::vector<Sounding> others = strings;
-            others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
-            std::vector<Partial> theirs = partials_of(others, spectrum);
-            fit_partials(spectrum, theirs);
-            const std::size_t string = strings[at].string;
-            const Candidate again =
-                best_comb(spectrum, clearness_of(spectrum, theirs), sought[string], string);
-            if (std::abs(cents_between(strings[at].tone.hz, again.sounding.tone.hz)) < 4.0)
-                continue;
-            strings[at] = again.sounding;
-            refine(spectrum, sought, strings, 2);
-        }
+    // Each looked for again where all the others are taken out, until none moves.
+    bool moved = strings.size() > 1;
+    for (int sweep = 0; sweep < sweeps && moved; ++sweep) {
+        moved = false;
+        for (Sounding& one : strings)
+            moved = look_again(spectrum, sought, strings, one) || moved;
+    }
     drop_explained(spectrum, sought, strings);
     return strings;
 }

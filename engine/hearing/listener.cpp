@@ -91,6 +91,7 @@ void Listener::begin_segment(double onset_s) {
     onset_s_ = onset_s;
     read_to_s_ = onset_s;
     mains_known_ = false;
+    last_window_.reset();
     for (std::vector<Reading>& readings : readings_)
         readings.clear();
 }
@@ -122,11 +123,12 @@ void Listener::read(double from_s, double to_s) {
     if (!mains_known_)
         mains_ = hum_before_onset();
     mains_known_ = true;
-    const WindowReading reading =
-        read_window(stretch(from_s, to_s), decimator_.rate_hz(), targets_, mains_, targets_.size());
+    WindowReading reading = read_window(stretch(from_s, to_s), decimator_.rate_hz(), targets_, mains_,
+                                        targets_.size(), last_window_ ? &*last_window_ : nullptr);
     for (std::size_t string = 0; string < targets_.size(); ++string)
         if (reading.strings[string].heard)
             readings_[string].push_back({0.5 * (from_s + to_s), reading.strings[string]});
+    last_window_ = std::move(reading);
     put_together();
 }
 

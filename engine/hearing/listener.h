@@ -72,6 +72,7 @@ class Listener {
     double read_to_s_ = 0.0;    // how far the last window went
     MainsLines mains_;
     bool mains_known_ = false;
+    std::optional<WindowReading> last_window_;   // the last window of this segment
     std::vector<std::vector<Reading>> readings_; // of this segment, per string
     std::vector<HeardString> latest_, best_;
 };

@@ -135,6 +135,8 @@ bool take_out(std::vector<Sounding>& strings, const std::vector<StringReading>& 
            }) > 0;
 }
 
+enum class Reach { usual, wide };
+
 std::vector<Sounding> beyond_doubt(const WindowReading& reading) {
     std::vector<Sounding> strings;
     for (std::size_t string = 0; string < reading.strings.size(); ++string) {
@@ -146,10 +148,14 @@ std::vector<Sounding> beyond_doubt(const WindowReading& reading) {
 }
 
 WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarget>& targets,
-                          std::size_t most, double reach, std::vector<Sounding> known) {
+                          std::size_t most, Reach reach, std::vector<Sounding> known) {
     std::vector<Sought> sought;
     for (const StringTarget& target : targets)
-        sought.push_back({raised_hz(target.hz, target.expected_cents), reach, target.inharmonicity});
+        sought.push_back({raised_hz(target.hz, target.expected_cents),
+                          reach == Reach::wide ? reach_wide_cents
+                          : target.expected    ? reach_expected_cents
+                                               : reach_cents,
+                          target.inharmonicity});
     std::vector<Sounding> strings = acquire(spectrum, sought, most, std::move(known));
     WindowReading reading;
     std::vector<Partial> partials;
@@ -170,15 +176,16 @@ WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarg
 } // namespace
 
 WindowReading read_window(std::span<const float> samples, double rate_hz,
-                          const std::vector<StringTarget>& targets, const MainsLines& mains,
-                          std::size_t most) {
+                          const std::vector<StringTarget>& targets, const MainsLines& mains, std::size_t most,
+                          const WindowReading* before) {
     Spectrum spectrum(samples, rate_hz);
     spectrum.expect_mains(mains);
-    bool expected = false;
-    for (const StringTarget& target : targets)
-        expected = expected || target.expected;
-    const double reach = expected ? reach_expected_cents : reach_cents;
-    WindowReading best = read_within(spectrum, targets, most, reach, {});
+    if (before != nullptr) {
+        WindowReading reading = read_within(spectrum, targets, most, Reach::usual, beyond_doubt(*before));
+        if (reading.unexplained < widen_above)
+            return reading;
+    }
+    WindowReading best = read_within(spectrum, targets, most, Reach::usual, {});
     const auto better = [&best](WindowReading reading) {
         if (reading.unexplained < best.unexplained)
             best = std::move(reading);
@@ -186,9 +193,9 @@ WindowReading read_window(std::span<const float> samples, double rate_hz,
     // Once more from what is beyond doubt: a string found in the wrong place may have kept others from
     // theirs.
     if (best.unexplained > doubted_above && most > 1)
-        better(read_within(spectrum, targets, most, reach, beyond_doubt(best)));
+        better(read_within(spectrum, targets, most, Reach::usual, beyond_doubt(best)));
     if (best.unexplained > widen_above)
-        better(read_within(spectrum, targets, most, reach_wide_cents, {}));
+        better(read_within(spectrum, targets, most, Reach::wide, {}));
     return best;
 }
 

@@ -44,9 +44,10 @@ struct WindowReading {
     double unexplained = 0.0; // share of what stands out of the noise that is none of the strings heard
 };
 
-// `most`: how many strings may sound at once; 1 for a pluck of a single one.
+// `most`: how many strings may sound at once; 1 for a pluck of a single one. `before`: what was read of the
+// same pluck already, if anything: a good deal quicker where little has changed.
 WindowReading read_window(std::span<const float> samples, double rate_hz,
-                          const std::vector<StringTarget>& targets, const MainsLines& mains,
-                          std::size_t most);
+                          const std::vector<StringTarget>& targets, const MainsLines& mains, std::size_t most,
+                          const WindowReading* before = nullptr);
 
 } // namespace counterpull
