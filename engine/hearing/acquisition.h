@@ -41,7 +41,4 @@ std::vector<Partial> refine(const Spectrum& spectrum, const std::vector<Sought>&
 std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most,
                               std::vector<Sounding> known);
 
-// Share of what stands out of the noise that the partials leave.
-double unexplained_share(const Spectrum& spectrum, const std::vector<Partial>& partials);
-
 } // namespace counterpull

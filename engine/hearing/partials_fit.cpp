@@ -101,7 +101,8 @@ std::vector<Complex> without(const Spectrum& spectrum, const std::vector<Partial
         for (std::size_t k = from; k < to; ++k) {
             const double hz = static_cast<double>(k) * spectrum.step_hz();
             const WindowMoments moments = window_moments(spectrum.turn(partial.hz - hz));
-            rest[k] = rest[k] - moments.h0 * partial.a - Complex{0.0, moments.h1} * partial.b;
+            const Complex h1{0.0, moments.h1};
+            rest[k] = rest[k] - moments.h0 * partial.a - h1 * partial.b;
         }
     }
     return rest;

@@ -1,6 +1,7 @@
 #include "engine/hearing/window_reading.h"
 
 #include "engine/base/pitch.h"
+#include "engine/hearing/clearness.h"
 #include "engine/hearing/string_fit.h"
 
 #include <algorithm>
@@ -22,6 +23,8 @@ constexpr double measured_cents = 10.0;  // a partial less sure than that says n
 constexpr double hole_from_hz = 280.0;   // a phone does not hear what lies below
 constexpr int least_clear = 3;
 constexpr double most_scatter_cents = 2.0;
+constexpr double most_scatter_strum_cents =
+    1.5;                             // where other strings' partials are at hand to be taken for its own
 constexpr double sympathetic = 8e-3; // of the loudest string's power: so much rings along unplucked
 constexpr int strum_strings = 3;
 constexpr double most_unexplained = 0.18; // then it is something else that sounds
@@ -59,9 +62,11 @@ bool mains_line(const Partial& partial, double window_s) {
 }
 
 double median(std::vector<double> values) {
+    if (values.empty())
+        return 0.0;
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
     std::nth_element(values.begin(), middle, values.end());
-    return values.empty() ? 0.0 : *middle;
+    return *middle;
 }
 
 StringReading judge(const Sounding& string, const std::vector<Partial>& partials, const StringTarget& target,
@@ -90,6 +95,7 @@ StringReading judge(const Sounding& string, const std::vector<Partial>& partials
     reading.hz = string.tone.hz;
     reading.inharmonicity = string.tone.inharmonicity;
     reading.decay_per_s = median(std::move(decays));
+    reading.scatter_cents = string.scatter_cents;
     reading.cents = cents_between(target.hz, string.tone.hz);
     reading.sigma_cents = std::hypot(string.sigma_cents, scatter_share * string.scatter_cents);
     // Only even partials would be those of an octave, only every third those of a twelfth.
@@ -119,7 +125,8 @@ void silence_what_was_not_struck(std::vector<StringReading>& readings) {
     for (StringReading& reading : readings) {
         const bool rings_along = struck < strum_strings && reading.power <= sympathetic * loudest;
         const bool stays = struck == 1 && reading.decay_per_s < fades_per_s;
-        reading.heard = reading.heard && !rings_along && !stays;
+        const bool mixed_up = struck >= strum_strings && reading.scatter_cents > most_scatter_strum_cents;
+        reading.heard = reading.heard && !rings_along && !stays && !mixed_up;
     }
 }
 

@@ -29,6 +29,7 @@ struct StringReading {
     double sigma_cents = 0.0;
     double power = 0.0;         // of the clear partials together: falls as the string fades
     double inharmonicity = 0.0; // as fitted
+    double scatter_cents = 0.0; // of its partials
     double decay_per_s = 0.0;   // half of its partials fade faster
     double evidence = 0.0;      // see `least_evidence`
 };
