@@ -29,6 +29,7 @@ constexpr double sympathetic = 8e-3; // of the loudest string's power: so much r
 constexpr int strum_strings = 3;
 constexpr double most_unexplained = 0.18; // then it is something else that sounds
 constexpr double unexplained_doubles = 0.04;
+constexpr double far_doubles_cents = 100.0;
 constexpr double mains_off_share = 0.0006; // the grid keeps its frequency to that
 constexpr double mains_off_hz = 0.15;
 constexpr double steady_per_s = 0.4;    // a string fades faster; the mains do not fade
@@ -173,10 +174,15 @@ WindowReading read_within(const Spectrum& spectrum, const std::vector<StringTarg
     } while (take_out(strings, reading.strings));
     reading.unexplained = unexplained_share(spectrum, partials);
     silence_what_was_not_struck(reading.strings);
-    // The more there is that nobody explains, the more evidence each has to bring.
-    const double least = least_evidence * (1.0 + reading.unexplained / unexplained_doubles);
-    for (StringReading& string : reading.strings)
-        string.heard = string.heard && string.evidence >= least && reading.unexplained < most_unexplained;
+    // The more there is that nobody explains, and the farther a string is from where it was expected, the
+    // more evidence it has to bring.
+    for (std::size_t string = 0; string < targets.size(); ++string) {
+        StringReading& one = reading.strings[string];
+        const double far = (one.cents - targets[string].expected_cents) / far_doubles_cents;
+        const double least =
+            least_evidence * (1.0 + reading.unexplained / unexplained_doubles) * (1.0 + far * far);
+        one.heard = one.heard && one.evidence >= least && reading.unexplained < most_unexplained;
+    }
     return reading;
 }
 
