@@ -7,7 +7,10 @@
 #include "engine/base/embedded.h"
 #include "engine/document/document.h"
 #include "engine/document/link.h"
+#include "engine/hearing/listener.h"
+#include "engine/hearing/wav.h"
 #include "engine/say/bench_json.h"
+#include "engine/say/hearing_text.h"
 #include "engine/say/refusal.h"
 #include "engine/say/report_json.h"
 #include "engine/say/report_text.h"
@@ -17,9 +20,12 @@
 #include "engine/say/words.h"
 #include "engine/whatif/whatif.h"
 
+#include <charconv>
+#include <cmath>
 #include <cstdio>
 #include <fstream>
 #include <iostream>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -30,6 +36,7 @@ namespace {
 using namespace counterpull;
 
 enum Exit { told = 0, refused = 1, usage = 2 };
+constexpr double farthest_cents = 2400.0; // that a string may be expected from its pitch
 
 // Up to one byte more than a document may have: enough to see that it is too long.
 std::string read_some(std::istream& stream) {
@@ -39,13 +46,18 @@ std::string read_some(std::istream& stream) {
     return text;
 }
 
-std::optional<std::string> read_input(const std::string& name) {
+std::string read_all(std::istream& stream) {
+    return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+std::optional<std::string> read_input(const std::string& name,
+                                      std::string (*read)(std::istream&) = read_some) {
     if (name == "-")
-        return read_some(std::cin);
+        return read(std::cin);
     std::ifstream file(name, std::ios::binary);
     if (!file)
         return std::nullopt;
-    std::string text = read_some(file);
+    std::string text = read(file);
     return file.bad() ? std::nullopt : std::optional(std::move(text));
 }
 
@@ -71,6 +83,9 @@ struct Options {
     bool as_json = false;
     Feel feel = Feel::present;
     std::optional<std::string> answer; // of a step at the bench
+    std::string clip;                  // the recording to hear
+    Which tuning = Which::next;        // what it is heard against
+    std::vector<double> expect_cents;  // where to look: one, or one per string
     Words words{"en"};
 };
 
@@ -171,6 +186,56 @@ int run(const Verb& verb, const Options& options) {
     return std::cout ? told : refused;
 }
 
+// Numbers with commas between; nothing where it is something else.
+std::vector<double> cents_of(std::string_view text) {
+    std::vector<double> cents;
+    const char* const end = text.data() + text.size();
+    for (const char* at = text.data();; ++at) {
+        double value = 0.0;
+        const auto [next, error] = std::from_chars(at + (at != end && *at == '+'), end, value);
+        if (error != std::errc() || !(std::abs(value) <= farthest_cents) || (next != end && *next != ','))
+            return {};
+        cents.push_back(value);
+        if (next == end)
+            return cents;
+        at = next;
+    }
+}
+
+// What the strings in a recording are at.
+int hear(const Options& options) {
+    const std::optional<std::string> bytes = read_input(options.clip, read_all);
+    const std::optional<std::string> text = read_input(options.file);
+    if (!bytes || !text)
+        return refuse(bytes ? options.file : options.clip,
+                      std::string(options.words.text("refused.unreadable")));
+    const SetupRead read = read_setup(*text);
+    if (!read.setup)
+        return refuse(options.file, first_message(read.problems, options.words));
+    const std::vector<Pitch>& tuning =
+        options.tuning == Which::now ? read.setup->now.tuning : read.setup->next.tuning;
+    std::vector<double> expected = options.expect_cents;
+    if (expected.size() == 1)
+        expected.resize(tuning.size(), expected[0]);
+    if (!expected.empty() && expected.size() != tuning.size())
+        return fail_usage(Phrase("usage.expect_count")
+                              .with("found", number(static_cast<double>(expected.size()), 0))
+                              .with("count", number(static_cast<double>(tuning.size()), 0)));
+    Problems problems;
+    const std::vector<StringTarget> targets = targets_of(*read.setup, options.tuning, expected, problems);
+    if (!problems.none())
+        return refuse(options.file, first_message(problems, options.words));
+    const WavRead wav = read_wav({reinterpret_cast<const unsigned char*>(bytes->data()), bytes->size()});
+    if (wav.trouble != WavTrouble::none)
+        return refuse(options.clip, options.words.say(refusal_of(wav)));
+    const std::vector<HeardString> heard = hear_clip(wav.samples, wav.rate_hz, targets);
+    const double seconds = static_cast<double>(wav.samples.size()) / wav.rate_hz;
+    std::cout << (options.as_json ? hearing_json(heard, seconds)
+                                  : hearing_text(heard, tuning, options.words));
+    std::cout.flush();
+    return std::cout ? told : refused;
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -189,6 +254,15 @@ int main(int argc, char** argv) {
             if (i + 1 >= argc)
                 return fail_usage({"usage.no_answer"});
             options.answer = argv[++i];
+        } else if (word == "--tuning") {
+            const std::string which = i + 1 < argc ? argv[++i] : "";
+            if (which != "now" && which != "next")
+                return fail_usage({"usage.unknown_tuning"});
+            options.tuning = which == "now" ? Which::now : Which::next;
+        } else if (word == "--expect") {
+            options.expect_cents = cents_of(i + 1 < argc ? argv[++i] : "");
+            if (options.expect_cents.empty())
+                return fail_usage({"usage.expect_numbers"});
         } else if (word == "--language") {
             const std::string code = i + 1 < argc ? argv[++i] : "";
             if (embedded_words(code).empty())
@@ -208,6 +282,13 @@ int main(int argc, char** argv) {
     }
     if (words.empty())
         return fail_usage({"usage.no_verb"});
+    if (words[0] == "hear") {
+        if (words.size() != 3)
+            return fail_usage({"usage.clip_and_setup"});
+        options.clip = words[1];
+        options.file = words[2];
+        return hear(options);
+    }
     for (const Verb& verb : verbs) {
         if (verb.name != words[0])
             continue;

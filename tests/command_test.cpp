@@ -1,8 +1,12 @@
+#include "tests/hearing/sounds.h"
+#include "tests/hearing/wav_bytes.h"
 #include "tests/support.h"
 
 #include <nlohmann/json.hpp>
 
 #include <cmath>
+#include <filesystem>
+#include <fstream>
 
 using namespace counterpull::test;
 
@@ -12,7 +16,71 @@ std::string file(const std::string& name) {
     return std::string(PROJECT_ROOT) + "/tests/examples/" + name + ".json";
 }
 
+// A recording in the folder for such things, gone when it is out of use.
+struct Recording {
+    std::string path = (std::filesystem::temp_directory_path() / "counterpull-recording.wav").string();
+    explicit Recording(const std::string& bytes) { std::ofstream(path, std::ios::binary) << bytes; }
+    ~Recording() { std::filesystem::remove(path); }
+};
+
 } // namespace
+
+TEST_CASE("counterpull hear says what a plucked string is at") {
+    // The fifth string of the wanted tuning, G2, 12 cents flat.
+    const double hz =
+        counterpull::raised_hz(counterpull::frequency_hz(*counterpull::parse_pitch("G2")), -12.0);
+    Dice dice(1);
+    Sound sound(44100);
+    Pluck pluck;
+    pluck.tone = {hz, 1e-4};
+    pluck.at_s = 0.2;
+    add_pluck(sound, 44100.0, pluck, dice);
+    const Recording recording(wav_of(sound, 44100));
+    const Run run = run_command("hear " + recording.path + " " + file("small-sag") + " --json");
+    REQUIRE(run.exit == 0);
+    const auto answer = nlohmann::json::parse(run.out);
+    CHECK(answer.at("format") == "counterpull-hearing/1");
+    CHECK(answer.at("seconds") == 1.0);
+    REQUIRE(answer.at("strings").size() == 6);
+    for (std::size_t string = 0; string < 6; ++string) {
+        const auto& one = answer.at("strings")[string];
+        CHECK(one.at("heard") == (string == 1));
+        CHECK(one.at("hz").is_null() == (string != 1));
+    }
+    const auto& heard = answer.at("strings")[1];
+    CHECK(std::abs(heard.at("cents").get<double>() + 12.0) < 0.7);
+    CHECK(std::abs(heard.at("hz").get<double>() - hz) < 0.05);
+    CHECK(heard.at("sigma_cents").get<double>() > 0.0);
+    const Run people = run_command("hear " + recording.path + " " + file("small-sag") + " --expect -10");
+    CHECK(people.out.find("string 5, G2") != std::string::npos);
+    CHECK(people.out.find("not heard") != std::string::npos);
+}
+
+TEST_CASE("counterpull hear hears nothing in silence, and refuses what is no recording") {
+    const Recording silence(wav_of(Sound(22050), 22050));
+    for (const char* tuning : {"now", "next"}) {
+        const Run run =
+            run_command("hear " + silence.path + " " + file("small-sag") + " --json --tuning " + tuning);
+        REQUIRE(run.exit == 0);
+        for (const auto& string : nlohmann::json::parse(run.out).at("strings")) {
+            CHECK(string.at("heard") == false);
+            CHECK(string.at("cents").is_null());
+        }
+    }
+    const Run document = run_command("hear " + file("small-sag") + " " + file("small-sag"));
+    CHECK(document.exit == 1);
+    CHECK(document.err.find("expected PCM of 16 or 24 bit") != std::string::npos);
+    CHECK(run_command("hear no-such-file.wav " + file("small-sag")).exit == 1);
+    const std::string call = "hear " + silence.path + " " + file("small-sag");
+    CHECK(run_command(call + " --expect 1,2,3,4,5,6").exit == 0);
+    const Run count = run_command(call + " --expect 1,2");
+    CHECK(count.exit == 2);
+    CHECK(count.err.find("--expect has 2 numbers; expected one, or one per string: 6") != std::string::npos);
+    for (const char* wrong :
+         {" --expect", " --expect sharp", " --expect 1,,2", " --tuning later", " more.json"})
+        CHECK(run_command(call + wrong).exit == 2);
+    CHECK(run_command("hear " + silence.path).exit == 2);
+}
 
 TEST_CASE("counterpull report answers a file, standard input, and options anywhere") {
     const Run people = run_command("report " + file("small-sag"));

@@ -14,11 +14,12 @@ namespace fs = std::filesystem;
 const std::map<std::string, std::set<std::string>> rooms = {
     {"base", {}},
     {"mechanics", {"base"}},
+    {"hearing", {"base", "mechanics"}},
     {"document", {"base", "mechanics"}},
     {"belief", {"base", "mechanics", "document"}},
     {"advice", {"base", "mechanics", "document", "belief"}},
     {"whatif", {"base", "mechanics", "document", "belief", "advice"}},
-    {"say", {"base", "mechanics", "document", "belief", "advice", "whatif"}},
+    {"say", {"base", "mechanics", "hearing", "document", "belief", "advice", "whatif"}},
 };
 
 struct Source {

@@ -104,6 +104,10 @@ double pitch_at_tension_hz(const StringMechanics& string, double tension_n, doub
     return std::sqrt(restoring_n / string.unit_weight_kg_m) / (2.0 * length_m);
 }
 
+double inharmonicity(const StringMechanics& string, double tension_n, double length_m) {
+    return pi * pi * string.bending_stiffness_n_m2 / (tension_n * length_m * length_m);
+}
+
 double tension_at_length_n(const StringMechanics& string, double unstretched_m, double stretched_m) {
     return string.axial_stiffness_n * std::max(0.0, stretched_m / unstretched_m - 1.0);
 }

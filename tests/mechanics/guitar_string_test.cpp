@@ -34,6 +34,18 @@ TEST_CASE("bending stiffness raises the pitch as Fletcher's formula says") {
           Approx(std::sqrt(tension / 1e-3) / (2 * length) * std::sqrt(1 + b)).epsilon(1e-12));
 }
 
+TEST_CASE("a thick string's partials are more out of tune than a thin one's") {
+    // B = π³ E d⁴ / (64 T L²) of a round wire (Fletcher 1964).
+    const double inches[] = {0.010, 0.017};
+    for (const double gauge : inches) {
+        const double d = metres_from_inches(gauge);
+        const double by_hand =
+            std::pow(M_PI, 3) * young_modulus_pa(d) * std::pow(d, 4) / (64.0 * 70.0 * 0.648 * 0.648);
+        CHECK(inharmonicity(plain(gauge), 70.0, 0.648) == Approx(by_hand).epsilon(1e-12));
+    }
+    CHECK(inharmonicity(plain(0.017), 70.0, 0.648) > 8.0 * inharmonicity(plain(0.010), 70.0, 0.648));
+}
+
 TEST_CASE("a stretched string is lighter, and so sounds higher by half its stretch") {
     // Limit of a small stretch ε = T/EA: μ = μ0/(1 + ε), so f rises by ε/2.
     StringMechanics stiffer{1e-3, 1e15, 0.0, 1.0}, stretching{1e-3, 70.0 / 1e-4, 0.0, 1.0};
