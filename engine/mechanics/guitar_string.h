@@ -65,8 +65,8 @@ double pitch_at_tension_hz(const StringMechanics& string, double tension_n, doub
 
 // Inharmonicity B of a string under tension on a speaking length: partial n sounds at n f₀ √(1 + B n²), with
 //     B = π² EI / (T L²), which for round wire is π³ E d⁴ / (64 T L²)
-// (Fletcher 1964, The normal vibration frequencies of a stiff piano string, pinned ends). Of a wound string the core
-// bends; its wrap adds little.
+// (Fletcher 1964, The normal vibration frequencies of a stiff piano string, pinned ends). Of a wound string
+// the core bends; its wrap adds little.
 double inharmonicity(const StringMechanics& string, double tension_n, double length_m);
 
 // Tension of a string whose tuner is not touched: T = EA · max(0, stretched/unstretched − 1).

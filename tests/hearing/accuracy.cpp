@@ -190,10 +190,6 @@ Tally tally(const Conditions& conditions, std::uint64_t first, int clips) {
                 continue;
             tally.heard += sounded;
             const double error = sounded ? std::abs(heard[string].cents - clip.truth_cents[string]) : 1e3;
-            if (verbose && error > 1.5)
-                std::printf("  seed %llu string %zu truth %.1f read %.2f ± %.2f at %.2f\n",
-                            static_cast<unsigned long long>(seed), string, clip.truth_cents[string],
-                            heard[string].cents, heard[string].sigma_cents, heard[string].at_s);
             tally.wrong += error > 5.0;
             if (!sounded)
                 continue;
