@@ -134,7 +134,7 @@ bool draw_head(const Desk& desk) {
             label);
     desk.controls.check_fit(label, size_of(font, label).x, width - button_width - 8.0f);
     ImGui::SetCursorPosX(ImGui::GetCursorPosX() + width - button_width);
-    return button(desk, "sheet.close", close);
+    return button(desk, "over.close", close);
 }
 
 } // namespace

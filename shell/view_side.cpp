@@ -122,7 +122,7 @@ struct Scene {
             const ImVec2 at = canvas.at(x, y);
             canvas.label({at.x, at.y - 0.5f * up}, desk.say(key), colour, align);
         };
-        name("part.tail", -tail, 9.0, c.ink, 0.0f);
+        name("part.tail", -tail, 13.0, c.ink, 0.0f);
         name("part.pivot", 3.5, -4.0, c.ink, 0.0f);
         name("part.block", -back, -0.5 * depth, c.on_accent, 0.5f);
         name("part.spring", 0.5 * (claw_mm - back), hook_y_mm + 8.0, c.ink, 0.5f);

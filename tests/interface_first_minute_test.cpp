@@ -192,7 +192,7 @@ TEST_CASE("springs are put on and taken off by touching their hooks") {
     for (const int hook : {0, 1, 2, 4})
         page.touch("now.springs.hook[" + std::to_string(hook) + "]");
     CHECK(page.setup().now.springs == Arrangement{{4, 4, {}}}); // the last one stays
-    page.operate("sheet.close");
+    page.operate("over.close");
     CHECK_FALSE(page.find("now.springs.hook[0]"));
     CHECK(page.find("said.now.springs")->label.starts_with("one spring"));
 }

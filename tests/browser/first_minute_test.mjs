@@ -84,7 +84,7 @@ test("on a phone an own guitar is described and answered by at most 14 taps, typ
   await tap(page, "said.now.springs", async () => (await controls(page)).some(({ id }) => id === "now.springs.hook[1]"));
   await tap(page, "now.springs.hook[1]", is(({ now }) => now.springs.length === 4));
   await page.screenshot({ path: shots + "first-hooks.png" });
-  await tap(page, "sheet.close", async () => !(await controls(page)).some(({ id }) => id === "now.springs.hook[1]"));
+  await tap(page, "over.close", async () => !(await controls(page)).some(({ id }) => id === "now.springs.hook[1]"));
   await tap(page, "job.open", async () => (await controls(page)).some(({ id }) => id === "job.done"));
   assert.deepEqual(page.problems, []);
   await page.context().close();

@@ -16,9 +16,10 @@ namespace {
 // Every text key that stands in a source file of engine or shell.
 std::set<std::string> keys_in_sources() {
     std::set<std::string> keys;
-    const std::regex key("\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|"
-                         "bench|caution|text|usage|unit|"
-                         "language|ui|measure|check|web|start|whatif)\\.[a-z0-9_.]*)\"");
+    const std::regex key(
+        "\"((?:refused|reason|warning|answer|instead|unknown|choice|sets|tuning|sheet|"
+        "bench|caution|text|usage|unit|"
+        "language|ui|measure|term|part|why|compared|aims|check|web|start|whatif)\\.[a-z0-9_.]*)\"");
     for (const char* folder : {"engine", "shell", "web/page"})
         for (const auto& entry :
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {
@@ -36,6 +37,10 @@ std::set<std::string> keys_in_sources() {
         for (const char* way : {"tighten", "loosen", "leave"})
             keys.insert(std::string("answer.") + springs + "." + way);
     std::erase_if(keys, [](const std::string& k) { return k.back() == '.'; });
+    // What a word of the trade means stands beside the word.
+    for (const std::string& term : std::set<std::string>(keys))
+        if (term.starts_with("term."))
+            keys.insert(term + ".is");
     return keys;
 }
 
