@@ -71,7 +71,8 @@ TEST_CASE("the page's program is asked for no word that it is built without") {
              std::filesystem::recursive_directory_iterator(std::string(PROJECT_ROOT) + "/" + folder)) {
             const std::string path = std::filesystem::relative(entry.path(), PROJECT_ROOT).string();
             const auto kind = entry.path().extension();
-            if ((kind != ".cpp" && kind != ".h" && kind != ".js") || path == "shell/command.cpp")
+            if ((kind != ".cpp" && kind != ".h" && kind != ".js") || path == "shell/command.cpp" ||
+                path == "engine/say/hearing_text.cpp") // a recording is the command line's
                 continue;
             ++files;
             INFO(path);

@@ -221,7 +221,7 @@ TEST_CASE(
     const std::string answer = english().say(Turns{*report.solution.advised().turns});
     CHECK(said.find("That is " + answer + " looser as the answer says") != std::string::npos);
     const std::string surplus = english().say(Turns{report.wedge->surplus_turns});
-    CHECK(said.find(surplus + " tighter for the wedge, to be eased once it is out") != std::string::npos);
+    CHECK(said.find(surplus + " tighter for the wedge, to be loosened once it is out") != std::string::npos);
     const WorkSheet without = work_sheet(report, plain);
     CHECK(without.steps[place(without, "sheet.loosen")].text.size() == 1);
 }
