@@ -174,8 +174,10 @@ void Interface::frame(const Screen& screen) {
     draw_sheet_over_page(desk, {screen.width, screen.height});
     draw_term(desk, {screen.width, screen.height});
     // The keyboard has gone on to another control: the edit ends with the last key that was meant for it.
-    if (!view_.shown.empty() && GImGui->InputEventsQueue.empty())
+    if (!view_.shown.empty() && GImGui->InputEventsQueue.empty()) {
         view_.editing.clear();
+        view_.edit_begins = false;
+    }
     controls_.end_frame();
 }
 

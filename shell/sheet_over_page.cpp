@@ -194,8 +194,6 @@ void draw_sheet_over_page(const Desk& desk, ImVec2 screen) {
     const Colours& c = desk.theme.colours;
     ImGui::SetNextWindowPos({0.0f, 0.0f});
     ImGui::SetNextWindowSize(screen);
-    if (sheet.begins)
-        ImGui::SetNextWindowFocus();
     ImGui::Begin("over the page", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NoBackground);
@@ -208,6 +206,8 @@ void draw_sheet_over_page(const Desk& desk, ImVec2 screen) {
     ImGui::SetCursorScreenPos(place.low);
     ImGui::PushStyleColor(ImGuiCol_ChildBg, c.sheet);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(16.0f, 10.0f));
+    if (sheet.begins)
+        ImGui::SetNextWindowFocus(); // what is typed into must lie in the window that has the focus
     ImGui::BeginChild("sheet over the page", place.size,
                       ImGuiChildFlags_Border | ImGuiChildFlags_AlwaysUseWindowPadding,
                       ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);

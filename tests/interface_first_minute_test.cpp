@@ -170,6 +170,8 @@ TEST_CASE("a list on a desk is gone through with arrows, taken with Enter and le
     };
     page.touch("guitar.scale_mm");
     CHECK(page.options().size() == 13);
+    page.draw(desktop, 10);
+    CHECK_FALSE(page.interface.unfinished()); // nothing is drawn any more until something happens
     press(ImGuiKey_DownArrow);
     press(ImGuiKey_Enter);
     CHECK(page.options().empty());
