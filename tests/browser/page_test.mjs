@@ -215,6 +215,7 @@ test("one answer stands in a frame of another site, and only that page may", asy
 
 test("Control and Z undoes, with Shift it redoes", async () => {
   const page = await opened(desktop);
+  await fold(page, "Your guitar", "closed"); // so that the tail is in sight
   const stands = (mm) => async () => (await tail(page)) === mm;
   const keys = (pressed, mm) => withSecondTry(() => page.keyboard.press(pressed), stands(mm), "what comes of " + pressed);
   await press(page, "Tail stands at +", stands(-0.5));
