@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { after, test } from "node:test";
-import { answerOn, answered, desktop, find, guitars, inChromium, linkOn, notice, offlineReady, operate, phone, reload, setup, showNotebook, still, tapOpens, written } from "./chromium.mjs";
+import { answerOn, answered, desktop, guitars, inChromium, linkOn, notice, offlineReady, operate, phone, reload, setup, showNotebook, still, tapOpens, written } from "./chromium.mjs";
 import { loseGraphics, returnGraphics, root, serve, shots } from "./site.mjs";
 
 const { open, opened, opensAt, at } = inChromium(8199);
@@ -102,12 +102,7 @@ test("everything that is kept is torn: the page opens with the example, says so,
 
 test("killed while a number is being typed: what was typed is back", async () => {
   const page = await opened(phone);
-  await operate(page, "section.now");
-  // A screen reader's focus brings it into view.
-  const { label } = await find(page, "now.tail_mm");
-  await page.evaluate((name) => [...document.querySelectorAll("#mirror input")].find((twin) => twin.getAttribute("aria-label") === name).focus(), label);
-  await still(page);
-  await tapOpens(page, "now.tail_mm");
+  await tapOpens(page, "said.now.tail_mm");
   await page.locator("#entry").fill("-2.2");
   await written(page);
   const context = page.context();
