@@ -36,6 +36,8 @@ for (const [name, open] of Object.entries(engines)) if (!only || only === name) 
 
   scenario("a tail reading changed by a press and by keys changes the answer, and the address follows", async () => {
     const tailIs = (mm) => async () => (await setup()).now.tail_mm === mm;
+    // Folded, so that the tail is in sight.
+    await press("Your guitar", async () => (await ask("controls")).some(({ id, value }) => id === "section.guitar" && value === "closed"));
     await press("Tail stands at +", tailIs(-0.5));
     await press("Tail stands at", tailIs(-1.5), async () => {
       await browser.press("Control+a");
