@@ -221,10 +221,10 @@ void draw_sheet_over_page(const Desk& desk, ImVec2 screen) {
     sheet.begins = false;
     ImGui::EndChild();
     ImGui::End();
-    if (leaves && !sheet.chosen) {
-        sheet = {};
+    if (leaves || sheet.chosen)
         desk.view.editing.clear();
-    }
+    if (leaves && !sheet.chosen)
+        sheet = {};
 }
 
 } // namespace counterpull

@@ -212,11 +212,11 @@ void draw_now(const Desk& desk) {
         });
     if (off)
         faint(desk, desk.say("ui.strings_off_note"));
+    draw_tail_now(desk);
     draw_spring_count(desk);
     draw_springs_fitted(desk);
     draw_springs_owned(desk);
     draw_spring_lengths(desk);
-    draw_tail_now(desk);
     if (setup.now.in_tune)
         draw_strings(desk, Side::now);
     space(4.0f);

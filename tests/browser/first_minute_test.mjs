@@ -90,6 +90,18 @@ test("on a phone an own guitar is described and answered by at most 14 taps, typ
   await page.context().close();
 });
 
+test("an example that was changed and said to be one's own is one guitar in the notebook, without its name", async () => {
+  const page = await opened(phone);
+  await operate(page, "said.now.tail_mm", "-2");
+  await written(page);
+  assert.equal((await guitars(page)).length, 1);
+  await operate(page, "whose.mine");
+  await until(async () => (await guitars(page))[0].title === undefined, "its name to be gone");
+  assert.equal((await guitars(page)).length, 1);
+  assert.equal((await guitars(page))[0].now.tail_mm, -2);
+  await page.context().close();
+});
+
 test("who comes by a link is asked whose guitar it is; said to be one's own, it is in the notebook", async () => {
   const page = await opened(phone);
   assert.equal(await page.evaluate((text) => window.counterpull.open(text), readFileSync(root + "tests/examples/small-sag.json", "utf8")), "");

@@ -71,8 +71,10 @@ export function openGuitar(id) {
 // A guitar of the reader's own: what is on the page, or one that is begun. The one before stays in the notebook.
 export function keepAsOwn(begun) {
   write();
-  notebook.leave();
-  if (begun) tell("begin_own");
+  if (begun) {
+    notebook.leave();
+    tell("begin_own");
+  }
   tell("whose", "own");
   const fragment = ask("link");
   if (!fragment) return;
