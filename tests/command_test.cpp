@@ -62,7 +62,8 @@ TEST_CASE("counterpull hear hears nothing in silence, and refuses what is no rec
         const Run run =
             run_command("hear " + silence.path + " " + file("small-sag") + " --json --tuning " + tuning);
         REQUIRE(run.exit == 0);
-        for (const auto& string : nlohmann::json::parse(run.out).at("strings")) {
+        const auto answer = nlohmann::json::parse(run.out);
+        for (const auto& string : answer.at("strings")) {
             CHECK(string.at("heard") == false);
             CHECK(string.at("cents").is_null());
         }
