@@ -77,6 +77,10 @@ void ControlList::end_frame() {
 }
 
 void ControlList::request(std::string id, std::string value) {
+    // What is typed faster than it is drawn: the last counts. Presses, which have no value, count each.
+    std::erase_if(requests_, [&](const Request& before) {
+        return before.id == id && !(before.value.empty() && value.empty());
+    });
     requests_.push_back({std::move(id), std::move(value), 3});
 }
 

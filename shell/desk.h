@@ -60,7 +60,7 @@ struct ViewState {
     bool term_pointed_at = false; // in this frame
     // What the platform is asked to do, "" nothing: "print", "share", "notebook", "picture", "awake" (the
     // screen is to stay on), "asleep" (it need not), "own" (a guitar of one's own is to be begun), "mine"
-    // (what is on the page is to be kept as one's own).
+    // (what is on the page is to be kept as one's own), "type ID" (into that field, by the page's own line).
     std::string wish;
     std::string picture_of; // id of the drawing that is to be recorded, "" none
     Picture picture;

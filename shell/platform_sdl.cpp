@@ -79,7 +79,9 @@ bool Window::open(const char* title, int width, int height) {
     ImGuiIO& io = ImGui::GetIO();
     io.IniFilename = nullptr;
     io.LogFilename = nullptr;
+#ifndef __EMSCRIPTEN__ // there it is the page's
     io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+#endif
     io.ConfigInputTextCursorBlink = false; // idle is still
     ImGui_ImplSDL2_InitForOpenGL(window_, context_);
     ImGui_ImplOpenGL3_Init(shading_language());

@@ -82,6 +82,19 @@ TEST_CASE("a field that is scrolled out of sight is found by no finger") {
     CHECK_FALSE(page.interface.controls().field_at(hidden->low.x + 1.0f, hidden->low.y + 1.0f));
 }
 
+TEST_CASE("what is typed faster than it is drawn is taken to its end, and presses count each") {
+    Headless page(example("small-sag"));
+    page.draw(desktop);
+    for (const char* typed : {"-", "-1", "-1.", "-1.5"})
+        page.interface.controls().request("now.tail_mm", typed);
+    page.draw(desktop, 1);
+    CHECK(page.interface.bench().setup().now.tail_mm == -1.5);
+    for (int press = 0; press < 2; ++press)
+        page.interface.controls().request("now.tail_mm+", "");
+    page.draw(desktop);
+    CHECK(page.interface.bench().setup().now.tail_mm == -0.5);
+}
+
 TEST_CASE("a reading is emptied again: it then was not read") {
     Operated page(example("small-sag"), desktop);
     page.ask("log.add", "right after a turn, nothing retuned");

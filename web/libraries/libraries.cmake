@@ -95,16 +95,19 @@ if(EMSCRIPTEN)
   lean_replace("if (wheel.y != 0.0f && g.IO.KeyCtrl && g.IO.FontAllowUserScaling)" "if (false)")
   # The colours that are used are the theme's.
   lean_replace("ImGui::StyleColorsDark(this);" "")
+  # The keyboard goes from control to control in the page, by their twins (mirror.js).
+  lean_replace("navigation\n    NavUpdate();" "")
+  lean_replace("wrap-around requests\n    NavEndFrame();" "")
+  lean_replace("                        NavProcessItem();" "{}")
+  lean_replace("            RenderNavHighlight(bb, child_window->ChildId);" "")
+  lean_replace("if (child_window->DC.NavLayersActiveMask == 0 && child_window == g.NavWindow)" "if (false)")
+  lean_replace("if (g.NavActivateId == id && !(window_flags & ImGuiWindowFlags_NavFlattened)" "if (false")
   lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui.cpp)
-  # Text is typed into lines that show it; its keys are every system's.
   lean_from(${imgui}/imgui_widgets.cpp)
   lean_replace("if (g.LogEnabled" "if (false && g.LogEnabled")
-  lean_replace("const bool is_osx = io.ConfigMacOSXBehaviors" "const bool is_osx = false")
-  lean_replace("if (g.IO.ConfigMacOSXBehaviors)" "if (false)")
-  foreach(flag Multiline Password ReadOnly AllowTabInput CtrlEnterForNewLine NoUndoRedo CallbackCompletion CallbackHistory
-      CallbackEdit CallbackAlways CallbackCharFilter CharsDecimal CharsHexadecimal CharsScientific CharsUppercase CharsNoBlank)
-    string(APPEND never "\n#define ImGuiInputTextFlags_${flag} 0")
-  endforeach()
+  lean_replace("    RenderNavHighlight(bb, id);" "")
+  lean_replace("if (g.NavActivateDownId == id)" "if (false)")
+  lean_replace("if (g.NavActivateDownId != id)" "if (true)")
   lean_replace("#include \"imgui_internal.h\"" "#include \"imgui_internal.h\"${never}")
   lean_to(${CMAKE_CURRENT_BINARY_DIR}/imgui_widgets.cpp)
   # Of the language for its shading only the version that every WebGL has.

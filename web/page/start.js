@@ -12,7 +12,7 @@ import { keepOffline } from "./offline.js";
 import { ask, controls, count, program, say, tell } from "./program.js";
 import { screenNow, watchScreen } from "./screen.js";
 import { share } from "./share.js";
-import { follow } from "./typing.js";
+import { follow, type } from "./typing.js";
 
 const canvas = document.getElementById("canvas");
 let shown = false;
@@ -56,6 +56,7 @@ globalThis.Module = {
     if (wish === "share") setTimeout(() => share(ask("answer")));
     if (wish === "notebook") openNotebook().catch(notLoaded);
     if (wish === "picture") openPicture().catch(notLoaded);
+    if (wish.startsWith("type ")) type(wish.slice(5));
   },
 };
 
@@ -89,7 +90,7 @@ addEventListener("beforeprint", () => {
   else paper.append(element("h1", {}, ask("answer")));
 });
 async function openPicture() {
-  const { showPicture } = await import(PICTURE); // its name, put in by web/pack.mjs
+  const { showPicture } = await import(PICTURE);
   showPicture({ svg: ask("picture"), text: ask("answer"), name: notebook.titleOf(ask("document")) || "counterpull", title: say("ui.save_picture"), say, close: pageText("start.close") });
 }
 async function openNotebook() {

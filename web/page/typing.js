@@ -1,6 +1,6 @@
-// On touch a number is typed into a real field laid over the drawn one, opened in the touch handler itself since only
-// there will a phone bring up its keyboard. The field has a ± beside it where a sign is possible: many phones' number
-// pads have none.
+// What is typed goes into a real field laid over the drawn one. On touch it is opened in the touch handler itself, since
+// only there will a phone bring up its keyboard, with a ± beside it where a sign is possible: many phones' number pads
+// have none. Else it is opened when the program asks for it.
 import { controls, program, tell } from "./program.js";
 
 const canvas = document.getElementById("canvas");
@@ -8,6 +8,7 @@ const entry = document.getElementById("entry");
 const sign = document.getElementById("sign");
 const narrowest = 92; // px
 let editing = null;
+let before = ""; // what it was opened
 let start = null;
 
 canvas.addEventListener("touchstart", (event) => {
@@ -18,8 +19,12 @@ canvas.addEventListener("touchstart", (event) => {
 }, { passive: true });
 canvas.addEventListener("touchend", (event) => {
   const { clientX: x, clientY: y } = event.changedTouches[0];
-  if (start?.field && Math.hypot(x - start.x, y - start.y) <= 10) open(start.field);
+  if (start?.field && Math.hypot(x - start.x, y - start.y) <= 10) open(start.field, true);
 });
+export function type(id) {
+  const field = controls().find((control) => control.id === id);
+  if (field) open(field, false);
+}
 
 function place([left, top, right, bottom]) {
   const height = bottom - top;
@@ -38,15 +43,16 @@ export function follow() {
   if (field) place(field.rect);
   else entry.blur();
 }
-function open(field) {
+function open(field, byTouch) {
   editing = field.id;
+  before = field.value;
   entry.value = field.value === "–" ? "" : field.value; // nothing was entered yet
   entry.setAttribute("aria-label", field.label);
   entry.inputMode = field.typed === "text" ? "text" : "decimal";
   place(field.rect);
   entry.hidden = false;
   tell("typing", field.id);
-  sign.hidden = field.typed !== "signed";
+  sign.hidden = !byTouch || field.typed !== "signed";
   entry.focus();
   entry.select();
 }
@@ -54,8 +60,18 @@ function open(field) {
 const enter = () => { if (editing) tell("request", editing, entry.value); };
 entry.addEventListener("input", enter);
 entry.addEventListener("compositionend", enter);
-entry.addEventListener("keydown", (event) => { if (event.key === "Enter" || event.key === "Escape") entry.blur(); });
-// Some keyboards name no key: their Enter is known by what it would do.
+entry.addEventListener("keydown", ({ key }) => {
+  const leaves = key === "Enter" || key === "Escape";
+  if (key === "Escape" && entry.inputMode !== "text") {
+    entry.value = before;
+    enter();
+  }
+  // A list goes by these keys while it is narrowed by what is typed.
+  if (entry.inputMode === "text" && (leaves || key === "ArrowDown" || key === "ArrowUp"))
+    for (const kind of ["keydown", "keyup"]) canvas.dispatchEvent(new KeyboardEvent(kind, { key, code: key, bubbles: true }));
+  if (leaves) canvas.focus({ preventScroll: true });
+});
+// Some keyboards on a screen name no key: their Enter is known by what it would do.
 entry.addEventListener("beforeinput", (event) => { if (event.inputType === "insertLineBreak") entry.blur(); });
 entry.addEventListener("blur", () => { entry.hidden = sign.hidden = true; editing = null; tell("typing", ""); });
 // Before the field loses the focus to the button.
