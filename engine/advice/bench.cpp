@@ -166,6 +166,9 @@ void correct_now(Setup& setup, const Answer& answer) {
 
 StepDone done_of(const Step& step, const Answer& answer) {
     StepDone done = as_told(step);
+    // By ear a pass of aims goes on until all are in tune: no aims of the sheet were taken.
+    if (step.kind == StepKind::tune && step.how == TuneHow::aimed && !step.wedged && answer.in_tune)
+        done.how = TuneHow::plain;
     if (answer.turned)
         done.turned = answer.turned;
     if (!answer.happened)

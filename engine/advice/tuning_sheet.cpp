@@ -119,6 +119,8 @@ std::vector<std::vector<double>> two_passes(const Assembly& next, const ClawSett
     return best;
 }
 
+} // namespace
+
 std::optional<WhyGentler> why_gentler(const Aims& aims, bool may_rest) {
     if (aims.most_strength > aim_strength)
         return WhyGentler::strength;
@@ -129,8 +131,6 @@ std::optional<WhyGentler> why_gentler(const Aims& aims, bool may_rest) {
         return WhyGentler::far;
     return std::nullopt;
 }
-
-} // namespace
 
 TuningSheet tuning_sheet(const Solution& solution) {
     const Setup& setup = solution.setup();
@@ -152,7 +152,8 @@ TuningSheet tuning_sheet(const Solution& solution) {
         // By what the log left, all readings weighed together: one reading has its own error.
         const Strung before = begin.start == SheetStart::from_readings ? *left : begin.strung;
         sheet.watch = most_moved(believed, turned, before);
-        sheet.watch_cents = shown_after(believed, turned, before)[static_cast<std::size_t>(*sheet.watch)];
+        sheet.turned_cents = shown_after(believed, turned, before);
+        sheet.watch_cents = sheet.turned_cents[static_cast<std::size_t>(*sheet.watch)];
         if (std::abs(sheet.watch_cents) > most_watched_cents)
             sheet.watch.reset();
     }

@@ -35,13 +35,17 @@ struct TuningSheet {
     // better known (the insight of the wedge). Only where the strings stay on, on the same springs.
     std::optional<int> watch;
     double watch_cents = 0.0;
-    std::vector<double> aim_cents; // against the next tuning, + sharp, lowest string first
+    std::vector<double> turned_cents; // what all strings show then
+    std::vector<double> aim_cents;    // against the next tuning, + sharp, lowest string first
     std::vector<double> aim_hz;
     std::optional<int> plain_passes; // that the one pass replaces; nothing past 50
     // Two gentler passes, the first of which goes part of the way; only where the one pass asks too much.
     std::optional<WhyGentler> why_gentler;
     std::vector<std::vector<double>> gentler_cents;
 };
+
+// Why aims are not asked of anyone, if so. `may_rest`: on a stop, on the way.
+std::optional<WhyGentler> why_gentler(const Aims& aims, bool may_rest);
 
 // For the springs advised, which must fit.
 TuningSheet tuning_sheet(const Solution& solution);

@@ -69,9 +69,10 @@ std::optional<int> passes_needed(const Assembly& assembly, const ClawSetting& cl
     return static_cast<int>(passes.size());
 }
 
-Aims one_pass(const Assembly& assembly, const ClawSetting& claw, Strung strung, const StringLengths& wanted) {
+Aims one_pass(const Assembly& assembly, const ClawSetting& claw, Strung strung, const StringLengths& wanted,
+              const std::vector<std::size_t>& order) {
     Aims aims;
-    for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+    for (const std::size_t i : order) {
         strung.lengths_m[i] = wanted[i];
         const Rest now = rest_free(assembly, strung.lengths_m, claw, strung.angle_rad);
         strung.angle_rad = now.angle_rad;
@@ -85,6 +86,12 @@ Aims one_pass(const Assembly& assembly, const ClawSetting& claw, Strung strung, 
     }
     aims.after = strung;
     return aims;
+}
+
+Aims one_pass(const Assembly& assembly, const ClawSetting& claw, Strung strung, const StringLengths& wanted) {
+    std::vector<std::size_t> all(assembly.strung().size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return one_pass(assembly, claw, strung, wanted, all);
 }
 
 } // namespace counterpull

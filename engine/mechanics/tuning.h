@@ -45,13 +45,17 @@ std::vector<Pass> plain_tuning(const Assembly& assembly, const ClawSetting& claw
 std::optional<int> passes_needed(const Assembly& assembly, const ClawSetting& claw, const Strung& strung);
 
 struct Aims {
-    std::vector<double> cents;  // per string, in the order of the strings; what to aim it at in its turn
+    std::vector<double>
+        cents; // per string, in the order in which they are tuned; what to aim it at in its turn
     double most_strength = 0.0; // the largest share of a breaking load on the way
     bool against_stop = false;  // the bridge rests on a stop somewhere on the way
     Strung after;               // when all are done
 };
 
-// The aims that bring the strings from `strung` to the lengths `wanted`, lowest string first.
+// The aims that bring the strings from `strung` to the lengths `wanted`, in this order (places, lowest 0).
+Aims one_pass(const Assembly& assembly, const ClawSetting& claw, Strung strung, const StringLengths& wanted,
+              const std::vector<std::size_t>& order);
+// The same for all, lowest string first.
 Aims one_pass(const Assembly& assembly, const ClawSetting& claw, Strung strung, const StringLengths& wanted);
 
 } // namespace counterpull

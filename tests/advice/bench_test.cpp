@@ -294,3 +294,21 @@ TEST_CASE("the step that is due, as JSON, has what the contract names") {
     }
     CHECK(seen.size() >= 11);
 }
+
+TEST_CASE("a pass of aims that went on by ear until all were in tune counts as tuned plainly") {
+    const Setup setup = until(by_way(example("small-sag"), plain), StepKind::tune);
+    REQUIRE(due_on(setup).step.how == TuneHow::aimed);
+    Answer in_tune;
+    in_tune.in_tune = true;
+    const Setup by_ear = after(setup, in_tune), by_aims = after(setup, {});
+    CHECK(by_ear.bench->done.back().how == TuneHow::plain);
+    CHECK(due_on(by_ear).step.reading == ReadingKind::in_tune);
+    CHECK(by_aims.bench->done.back().how == TuneHow::aimed);
+    CHECK(due_on(by_aims).step.look);
+    // Under the wedge the pass is not the last.
+    const Setup wedged = until(by_way(example("lower-and-heavier"), wedge), StepKind::wedge_in);
+    const Setup rough = until(after(wedged, {}), StepKind::tune);
+    const Setup aimed = due_on(rough).step.how == TuneHow::rough ? after(rough, {}) : rough;
+    REQUIRE(due_on(aimed).step.how == TuneHow::aimed);
+    CHECK(after(aimed, in_tune) == after(aimed, {}));
+}

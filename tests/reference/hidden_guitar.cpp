@@ -29,17 +29,18 @@ constexpr double friction_nm_a_cent = 0.0025;
 
 } // namespace
 
-HiddenGuitar::HiddenGuitar(const Setup& setup, std::uint64_t number)
+HiddenGuitar::HiddenGuitar(const Setup& setup, std::uint64_t number, std::optional<double> springs_off)
     : setup_(setup), random_(number * 7919 + 17) {
-    draw();
+    draw(springs_off);
     possible_ = exists();
     const auto& limits = setup_.guitar.bridge.tail_limits_mm;
     setup_.now.tail_mm =
         std::clamp(setup_.now.tail_mm + noise(hand_ruler_mm), limits[0] + 0.1, limits[1] - 0.1);
 }
 
-void HiddenGuitar::draw() {
-    const double rate = factor(rate_share), tension = factor(tension_share), longer = noise(free_length_mm);
+void HiddenGuitar::draw(std::optional<double> springs_off) {
+    const double drawn = factor(rate_share), rate = springs_off.value_or(drawn);
+    const double tension = factor(tension_share), longer = noise(free_length_mm);
     for (SpringTruth& spring : springs_truth_)
         spring = {rate * factor(each_rate_share), tension * factor(each_tension_share),
                   longer + noise(each_free_length_mm)};
@@ -217,14 +218,25 @@ int HiddenGuitar::tune_until_in_tune() {
 void HiddenGuitar::aim(const std::vector<double>& cents) {
     mean_next();
     work_the_arm();
+    for (std::size_t i = 0; i < cents.size(); ++i)
+        tune_one(static_cast<int>(i), cents[i]);
+}
+
+void HiddenGuitar::tune_one(int string, double cents) {
     const Assembly on = assembly();
-    for (int i = 0; i < on.string_count; ++i) {
-        const auto index = static_cast<std::size_t>(i);
-        const Tuners tuners = one_at_pitch(strung_.lengths_m, i,
-                                           on.strings[index].frequency_hz * std::exp2(cents[index] / 1200.0));
-        strung_.angle_rad = rest(on, tuners, claw_, strung_.angle_rad).angle_rad;
-        strung_.lengths_m = lengths_as_tuned(on, tuners, Attitude(strung_.angle_rad));
-    }
+    const double hz = on.strings[static_cast<std::size_t>(string)].frequency_hz * std::exp2(cents / 1200.0);
+    const Tuners tuners = one_at_pitch(strung_.lengths_m, string, hz);
+    strung_.angle_rad = rest(on, tuners, claw_, strung_.angle_rad).angle_rad;
+    strung_.lengths_m = lengths_as_tuned(on, tuners, Attitude(strung_.angle_rad));
+}
+
+double HiddenGuitar::inharmonicity(int string) const {
+    const Assembly on = assembly();
+    const StringOnBridge& of = on.strings[static_cast<std::size_t>(string)];
+    const double length = speaking_length_m(of, Attitude(strung_.angle_rad));
+    const double tension = tension_at_length_n(
+        of.mechanics, strung_.lengths_m[static_cast<std::size_t>(string)], length + of.dead_m);
+    return counterpull::inharmonicity(of.mechanics, tension, length);
 }
 
 void HiddenGuitar::wedge_and_tune() {

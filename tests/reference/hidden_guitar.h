@@ -23,8 +23,9 @@ inline constexpr double hand_screw_turns = 0.05;
 class HiddenGuitar {
   public:
     // `setup` is what its player writes down, but for the tail reading, which is taken here. `number` seeds
-    // it.
-    HiddenGuitar(const counterpull::Setup& setup, std::uint64_t number);
+    // it. `springs_off`: its springs are that much stiffer than written down, instead of anything usual.
+    HiddenGuitar(const counterpull::Setup& setup, std::uint64_t number,
+                 std::optional<double> springs_off = {});
 
     // Its player's "now" is a guitar that exists: it floats in tune, its springs are open, and it is as stiff
     // as floats are: kept with the probability exp(−½((ln|s| − ln 3.4)/0.35)²), s the mm of tail per turn of
@@ -47,6 +48,8 @@ class HiddenGuitar {
     int tune_until_in_tune(); // the same until all are in tune
     // Each string once, lowest first, tuned until the tuner shows that.
     void aim(const std::vector<double>& cents);
+    // One string (by its place), until the tuner shows that.
+    void tune_one(int string, double cents);
     void wedge_and_tune(); // blocked as wanted, as well as a ruler tells, every string tuned once
     // Whether the springs hold the bridge against a wedge with every string at pitch; if not it drops out.
     bool holds_wedge() const;
@@ -61,6 +64,8 @@ class HiddenGuitar {
     std::vector<double> cents() const;                  // true
     double tail_mm() const;                             // true, as it stands
     double per_turn_mm() const { return per_turn_mm_; } // s above
+    // The string's inharmonicity (by its place), as it stands.
+    double inharmonicity(int string) const;
     // How much stiffer than in the set-up its springs are, on the mean: the logarithm.
     double spring_rate_log() const;
     // The turns from where the screws stand that would leave it as wanted, free of friction; nothing where
@@ -79,7 +84,7 @@ class HiddenGuitar {
     };
     double noise(double sigma) { return sigma * normal_(random_); }
     double factor(double share) { return std::exp(noise(share)); }
-    void draw();
+    void draw(std::optional<double> springs_off);
     bool exists();
     double friction(); // a torque, N·m
     counterpull::Assembly
