@@ -19,7 +19,9 @@ constexpr double missing_costs = 0.5;
 constexpr double least_comb = 3.0;          // below it there is nothing of a string
 constexpr double mostly_own = 0.5;          // share of a string's power
 constexpr double explained_as_well = 0.001; // share unexplained
-constexpr double elsewhere_cents = 4.0;     // a comb is no finer
+constexpr double spoiled_cents = 1.0;       // scatter
+constexpr double spoiled_times = 1.5;
+constexpr double elsewhere_cents = 4.0; // a comb is no finer
 constexpr int sweeps = 3;
 
 double comb(const Spectrum& spectrum, const std::vector<double>& clearness, const Tone& tone) {
@@ -56,13 +58,6 @@ Candidate best_comb(const Spectrum& spectrum, const std::vector<double>& clearne
     return best;
 }
 
-bool sounds(const std::vector<Sounding>& strings, std::size_t string) {
-    for (const Sounding& one : strings)
-        if (one.string == string)
-            return true;
-    return false;
-}
-
 // Puts each partial between where the string has it and where it was measured, by how sure that is.
 void move_partials(std::vector<Partial>& partials, const std::vector<Sounding>& strings) {
     constexpr double own_cents = 2.0;
@@ -80,6 +75,22 @@ void move_partials(std::vector<Partial>& partials, const std::vector<Sounding>& 
 }
 
 } // namespace
+
+bool sounds(const std::vector<Sounding>& strings, std::size_t string) {
+    for (const Sounding& one : strings)
+        if (one.string == string)
+            return true;
+    return false;
+}
+
+bool spoiled(const std::vector<Sounding>& strings, const std::vector<Sounding>& without) {
+    for (const Sounding& other : without)
+        for (const Sounding& before : strings)
+            if (before.string == other.string && other.scatter_cents > spoiled_cents &&
+                other.scatter_cents > spoiled_times * before.scatter_cents)
+                return true;
+    return false;
+}
 
 std::vector<Partial> partials_of(const std::vector<Sounding>& strings, const Spectrum& spectrum) {
     std::vector<Partial> partials;
@@ -164,8 +175,8 @@ void drop_explained(const Spectrum& spectrum, const std::vector<Sought>& sought,
         std::vector<Sounding> others = strings;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(least));
         const std::vector<Partial> theirs = refine(spectrum, sought, others, 2);
-        if (unexplained_share(spectrum, theirs) <
-            unexplained_share(spectrum, partials) * 1.3 + explained_as_well)
+        if (!spoiled(strings, others) && unexplained_share(spectrum, theirs) <
+                                             unexplained_share(spectrum, partials) * 1.3 + explained_as_well)
             strings = std::move(others);
         else
             kept.push_back(strings[least].string);
@@ -197,18 +208,21 @@ bool look_again(const Spectrum& spectrum, const std::vector<Sought>& sought, std
 } // namespace
 
 std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most,
-                              std::vector<Sounding> known) {
+                              std::vector<Sounding> known, Next next) {
     std::vector<Sounding> strings = std::move(known);
     std::vector<Partial> partials = refine(spectrum, sought, strings, 2);
     while (strings.size() < most) {
         const std::vector<double> clearness = clearness_of(spectrum, partials);
         Candidate best{{}, least_comb};
+        double best_hz = 0.0;
         for (std::size_t string = 0; string < sought.size(); ++string) {
-            if (sounds(strings, string))
+            if (sounds(strings, string) || (next == Next::highest && sought[string].hz < best_hz))
                 continue;
             const Candidate one = best_comb(spectrum, clearness, sought[string], string);
-            if (one.score > best.score)
+            if (one.score > (next == Next::highest ? least_comb : best.score)) {
                 best = one;
+                best_hz = sought[string].hz;
+            }
         }
         if (best.score <= least_comb)
             break;

@@ -28,6 +28,12 @@ struct Sounding {
     double scatter_cents = 0.0;
 };
 
+bool sounds(const std::vector<Sounding>& strings, std::size_t string);
+
+// Whether a string's partials agree much less without another, whose partials it then has to take for its
+// own.
+bool spoiled(const std::vector<Sounding>& strings, const std::vector<Sounding>& without);
+
 // The partials of strings that lie below the spectrum's top.
 std::vector<Partial> partials_of(const std::vector<Sounding>& strings, const Spectrum& spectrum);
 
@@ -36,9 +42,13 @@ std::vector<Partial> partials_of(const std::vector<Sounding>& strings, const Spe
 std::vector<Partial> refine(const Spectrum& spectrum, const std::vector<Sought>& sought,
                             std::vector<Sounding>& strings, int stages);
 
+// Which string is looked for next: that with the best comb, or the highest. A low string's comb also fits
+// where the string an octave above it lies, and takes its place; the other way round it does so less.
+enum class Next { best, highest };
+
 // The strings that there is something of, `most` of them; those `known` already among them, at first where
 // they were.
 std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought>& sought, std::size_t most,
-                              std::vector<Sounding> known);
+                              std::vector<Sounding> known, Next next = Next::best);
 
 } // namespace counterpull

@@ -19,10 +19,17 @@ constexpr double shortest_s = 0.25;
 constexpr double live_from_s = 0.15;
 constexpr double live_attack_s = 0.02;
 constexpr double live_window_s = 0.3;
+// A plucked string comes down to where it settles about like e^(−t/this): common practice.
+constexpr double settling_s = 0.2;
+constexpr double settling_share = 0.5;       // of what is taken off for it may be wrong
+constexpr double settling_sigma_cents = 1.5; // at the onset, and what is left of it later
+constexpr double halves_sigma_cents = 0.4;   // by which the halves of a live window differ for nothing
+constexpr double sharp_sigma_cents = 3.0;    // at the onset
+constexpr double sharpest_cents = 10.0;
 constexpr double before_struck_s = 0.04; // an onset is seen that late
 constexpr double hum_shortest_s = 0.25;
 constexpr double quiet_share = 0.1; // of the power after the onset: then what was before is hum and noise
-constexpr double steady_cents_per_s = 1.0;
+constexpr std::size_t windows_remembered = 16;
 
 double power_of(std::span<const float> samples) {
     double sum = 0.0;
@@ -35,11 +42,13 @@ double power_of(std::span<const float> samples) {
 
 Listener::Listener(std::vector<StringTarget> targets, double rate_hz)
     : targets_(std::move(targets)), decimator_(rate_hz), onsets_(decimator_.rate_hz()),
-      readings_(targets_.size()), latest_(targets_.size()), best_(targets_.size()) {}
+      readings_(targets_.size()), plucks_(targets_.size()), latest_(targets_.size()), best_(targets_.size()) {
+}
 
 void Listener::expect(std::vector<StringTarget> targets) {
     targets_ = std::move(targets);
     best_.assign(targets_.size(), {});
+    plucks_.assign(targets_.size(), {});
     begin_segment(seconds());
 }
 
@@ -92,7 +101,8 @@ void Listener::begin_segment(double onset_s) {
     read_to_s_ = onset_s;
     mains_known_ = false;
     last_window_.reset();
-    for (std::vector<Reading>& readings : readings_)
+    ++segment_;
+    for (std::vector<TimedReading>& readings : readings_)
         readings.clear();
 }
 
@@ -126,41 +136,64 @@ void Listener::read(double from_s, double to_s) {
     WindowReading reading = read_window(stretch(from_s, to_s), decimator_.rate_hz(), targets_, mains_,
                                         targets_.size(), last_window_ ? &*last_window_ : nullptr);
     for (std::size_t string = 0; string < targets_.size(); ++string)
-        if (reading.strings[string].heard)
-            readings_[string].push_back({0.5 * (from_s + to_s), reading.strings[string]});
+        if (reading.strings[string].heard) {
+            std::vector<TimedReading>& readings = readings_[string];
+            if (readings.size() == windows_remembered)
+                readings.erase(readings.begin());
+            readings.push_back({0.5 * (from_s + to_s), reading.strings[string], from_s - onset_s_});
+        }
     last_window_ = std::move(reading);
     put_together();
 }
 
-// The windows of one pluck, weighted by how sure each is; what they drift is added to the spread.
 void Listener::put_together() {
     for (std::size_t string = 0; string < targets_.size(); ++string) {
-        HeardString& one = latest_[string] = {};
-        const std::vector<Reading>& readings = readings_[string];
-        if (readings.empty())
+        const HeardString one = latest_[string] = read_pluck(readings_[string]);
+        if (!one.heard)
             continue;
-        const Reading& last = readings.back();
-        one = {true, last.string.hz, last.string.cents, last.string.sigma_cents, last.at_s, false};
-        if (readings.size() > 1) {
-            const Reading& before = readings[readings.size() - 2];
-            const double drift = (last.string.cents - before.string.cents) / (last.at_s - before.at_s);
-            one.steady = std::abs(drift) < steady_cents_per_s;
-        }
-        if (!best_[string].heard || one.sigma_cents <= 1.2 * best_[string].sigma_cents)
-            best_[string] = one;
+        Plucks& plucks = plucks_[string];
+        if (plucks.last == segment_)
+            plucks.read.pop_back();
+        else if (plucks.read.size() == plucks_remembered)
+            plucks.read.erase(plucks.read.begin());
+        plucks.read.push_back(one);
+        plucks.last = segment_;
+        best_[string] = read_plucks(plucks.read);
     }
+}
+
+// By how much a pluck is sharper than where it will settle, cents on average over the window read: from how
+// far it comes down between the window's halves. None where that is not known.
+double Listener::sharp_yet(std::size_t string, double from_s, double to_s) const {
+    const double middle_s = 0.5 * (from_s + to_s);
+    const auto read_half = [&](double from, double to) {
+        return read_window(stretch(from, to), decimator_.rate_hz(), targets_, {}, 1).strings[string];
+    };
+    const StringReading early = read_half(from_s, middle_s), late = read_half(middle_s, to_s);
+    if (!early.heard || !late.heard)
+        return 0.0;
+    const auto left = [&](double at_s) { return std::exp((onset_s_ - at_s) / settling_s); };
+    const double quarter_s = 0.5 * (middle_s - from_s);
+    const double falls = left(from_s + quarter_s) - left(to_s - quarter_s);
+    const double noise = halves_sigma_cents / sharp_sigma_cents;
+    const double sharp = (early.cents - late.cents) * falls / (falls * falls + noise * noise);
+    return std::clamp(sharp, 0.0, sharpest_cents) * left(middle_s);
 }
 
 std::optional<Live> Listener::live() const {
     const double now = seconds();
     if (now - onset_s_ < live_from_s)
         return std::nullopt;
-    const WindowReading reading =
-        read_window(stretch(std::max(now - live_window_s, onset_s_ + live_attack_s), now),
-                    decimator_.rate_hz(), targets_, {}, 1);
-    for (std::size_t string = 0; string < targets_.size(); ++string)
-        if (reading.strings[string].heard)
-            return Live{string, reading.strings[string].cents, reading.strings[string].sigma_cents};
+    const double from = std::max(now - live_window_s, onset_s_ + live_attack_s);
+    const WindowReading reading = read_window(stretch(from, now), decimator_.rate_hz(), targets_, {}, 1);
+    for (std::size_t string = 0; string < targets_.size(); ++string) {
+        const StringReading& one = reading.strings[string];
+        if (!one.heard)
+            continue;
+        const double sharp = from - onset_s_ < settling_s ? sharp_yet(string, from, now) : 0.0;
+        const double settling = settling_sigma_cents * std::exp((onset_s_ - 0.5 * (from + now)) / settling_s);
+        return Live{string, one.cents - sharp, std::hypot(one.sigma_cents, settling_share * sharp, settling)};
+    }
     return std::nullopt;
 }
 

@@ -7,6 +7,7 @@
 
 #include "engine/hearing/decimate.h"
 #include "engine/hearing/onsets.h"
+#include "engine/hearing/pluck_reading.h"
 #include "engine/hearing/window_reading.h"
 
 #include <optional>
@@ -14,15 +15,6 @@
 #include <vector>
 
 namespace counterpull {
-
-struct HeardString {
-    bool heard = false;
-    double hz = 0.0;
-    double cents = 0.0;       // against the target
-    double sigma_cents = 0.0; // what may be wrong with it, one sigma
-    double at_s = 0.0;        // when: the middle of what was read, from the first sample on
-    bool steady = false;      // it drifts by less than a cent a second
-};
 
 // What sounds now, as if it were one string.
 struct Live {
@@ -45,19 +37,22 @@ class Listener {
 
     std::optional<Live> live() const; // nothing sounds, or it is too early to say
     const std::vector<HeardString>& latest() const { return latest_; } // of the last pluck or strum
-    const std::vector<HeardString>& best() const { return best_; }     // of all
-    double seconds() const;                                            // heard so far
+    // Of the last three plucks of each string, those that agree.
+    const std::vector<HeardString>& best() const { return best_; }
+    double seconds() const; // heard so far
     double since_onset_s() const { return seconds() - onset_s_; }
 
   private:
-    struct Reading {
-        double at_s = 0.0;
-        StringReading string;
+    // What was heard of one string in its last plucks; the last may still sound.
+    struct Plucks {
+        std::vector<HeardString> read;
+        std::size_t last = 0; // number of the segment that the last is from
     };
     void listen_on();
     void read(double from_s, double to_s);
     void begin_segment(double onset_s);
     void put_together();
+    double sharp_yet(std::size_t string, double from_s, double to_s) const;
     std::span<const float> stretch(double from_s, double to_s) const;
     MainsLines hum_before_onset() const;
 
@@ -72,8 +67,10 @@ class Listener {
     double read_to_s_ = 0.0;    // how far the last window went
     MainsLines mains_;
     bool mains_known_ = false;
-    std::optional<WindowReading> last_window_;   // the last window of this segment
-    std::vector<std::vector<Reading>> readings_; // of this segment, per string
+    std::optional<WindowReading> last_window_;        // the last window of this segment
+    std::vector<std::vector<TimedReading>> readings_; // of this segment, per string
+    std::size_t segment_ = 1;                         // its number
+    std::vector<Plucks> plucks_;                      // per string
     std::vector<HeardString> latest_, best_;
 };
 

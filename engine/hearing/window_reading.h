@@ -25,13 +25,14 @@ struct StringTarget {
 struct StringReading {
     bool heard = false;
     double hz = 0.0;
-    double cents = 0.0; // against the target
-    double sigma_cents = 0.0;
-    double power = 0.0;         // of the clear partials together: falls as the string fades
-    double inharmonicity = 0.0; // as fitted
-    double scatter_cents = 0.0; // of its partials
-    double decay_per_s = 0.0;   // half of its partials fade faster
-    double evidence = 0.0;      // see `least_evidence`
+    double cents = 0.0;           // against the target
+    double sigma_cents = 0.0;     // what may be wrong with it
+    double fit_sigma_cents = 0.0; // what the noise and partials that disagree by a cent make of it
+    double power = 0.0;           // of the clear partials together: falls as the string fades
+    double inharmonicity = 0.0;   // as fitted
+    double scatter_cents = 0.0;   // of its partials
+    double decay_per_s = 0.0;     // half of its partials fade faster
+    double evidence = 0.0;        // see `least_evidence`
 };
 
 // A clear partial counts with the logarithm of its clearness, at most this; a hole below the highest clear

@@ -106,12 +106,16 @@ void add_pluck(Sound& sound, double rate_hz, const Pluck& pluck, Dice& dice) {
             double left = own_level; // decays sample by sample
             const double decay = std::exp(-own_rate / rate_hz);
             double bent = std::exp2(pluck.glide_cents / 1200.0) - 1.0;
+            const double stretched = std::exp2(pluck.sharp_with_power_cents / 1200.0) - 1.0;
+            const double settling = std::exp(-2.0 / (pluck.decay_s * rate_hz)); // of the fundamental's power
+            double power = 1.0;
             const double straightening = std::exp(-1.0 / (0.15 * rate_hz));
             for (std::size_t i = begin; i < sound.size() && left > 1e-7; ++i) {
                 const double since_ms = static_cast<double>(i - begin) / rate_hz * 1000.0;
                 const double attack = since_ms < 3.0 ? since_ms / 3.0 : 1.0;
                 sound[i] += static_cast<float>(left * attack * std::sin(phase));
-                phase += two_pi * own_hz * (1.0 + bent) / rate_hz;
+                phase += two_pi * own_hz * (1.0 + bent + stretched * power) / rate_hz;
+                power *= settling;
                 bent *= straightening;
                 left *= decay;
             }

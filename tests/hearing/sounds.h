@@ -29,13 +29,14 @@ struct Pluck {
     Tone tone;
     double at_s = 0.0;
     double amplitude = 0.2;
-    double place = 0.15;        // plucked at this share of the length
-    double decay_s = 3.0;       // of the fundamental, to 1/e
-    double damping = 0.15;      // further decays: rate of partial n is (1 + damping (n − 1)) / decay
-    double glide_cents = 0.0;   // sharp at first, gone within half a second
-    double beating_cents = 0.2; // between the two polarisations
-    double scatter_cents = 0.2; // each partial for itself
-    double pulled_cents = 0.0;  // the fundamental, by what carries the string
+    double place = 0.15;      // plucked at this share of the length
+    double decay_s = 3.0;     // of the fundamental, to 1/e
+    double damping = 0.15;    // further decays: rate of partial n is (1 + damping (n − 1)) / decay
+    double glide_cents = 0.0; // sharp at first, gone within half a second
+    double sharp_with_power_cents = 0.0; // sharp by as much at first, in proportion to the power
+    double beating_cents = 0.2;          // between the two polarisations
+    double scatter_cents = 0.2;          // each partial for itself
+    double pulled_cents = 0.0;           // the fundamental, by what carries the string
 };
 Pluck any_pluck(const Tone& tone, Dice& dice);
 void add_pluck(Sound& sound, double rate_hz, const Pluck& pluck, Dice& dice);
