@@ -16,7 +16,7 @@ if(EMSCRIPTEN)
     cpuinfo/SDL_cpuinfo.c
     dynapi/SDL_dynapi.c
     events/SDL_clipboardevents.c events/SDL_displayevents.c events/SDL_dropevents.c
-    events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_mouse.c events/SDL_quit.c events/SDL_touch.c
+    events/SDL_keyboard.c events/SDL_keysym_to_scancode.c events/SDL_quit.c events/SDL_touch.c
     events/SDL_windowevents.c events/imKStoUCS.c
     file/SDL_rwops.c
     stdlib/SDL_crc16.c stdlib/SDL_crc32.c stdlib/SDL_getenv.c stdlib/SDL_iconv.c stdlib/SDL_malloc.c
@@ -24,7 +24,7 @@ if(EMSCRIPTEN)
     thread/SDL_thread.c thread/generic/SDL_syscond.c thread/generic/SDL_sysmutex.c
     thread/generic/SDL_syssem.c thread/generic/SDL_systhread.c thread/generic/SDL_systls.c
     timer/SDL_timer.c timer/unix/SDL_systimer.c
-    video/SDL_clipboard.c video/SDL_rect.c video/SDL_video.c
+    video/SDL_clipboard.c video/SDL_rect.c
     video/emscripten/SDL_emscriptenevents.c video/emscripten/SDL_emscriptenmouse.c
     video/emscripten/SDL_emscriptenvideo.c)
   list(TRANSFORM sdl_sources PREPEND ${sdl}/src/)
@@ -33,9 +33,24 @@ if(EMSCRIPTEN)
   lean_replace("SDL_EventLoggingVerbosity > 0" "0")
   set(sdl_events ${CMAKE_CURRENT_BINARY_DIR}/SDL_events.c)
   lean_to(${sdl_events})
-  add_library(sdl2 STATIC ${sdl_sources} ${sdl_events} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
+  # The page ends with its one window, on its one screen, which is never all that there is; no pointer is held in it.
+  set(sdl_mouse ${CMAKE_CURRENT_BINARY_DIR}/SDL_mouse.c)
+  lean_from(${sdl}/src/events/SDL_mouse.c)
+  lean_replace("SDL_MouseQuit(void)\n{" "SDL_MouseQuit(void)\n{\n    if (1) return;")
+  lean_replace("SDL_UpdateMouseCapture(SDL_bool force_release)\n{" "SDL_UpdateMouseCapture(SDL_bool force_release)\n{\n    if (1) return 0;")
+  lean_to(${sdl_mouse})
+  set(sdl_video ${CMAKE_CURRENT_BINARY_DIR}/SDL_video.c)
+  lean_from(${sdl}/src/video/SDL_video.c)
+  lean_replace("SDL_GetWindowDisplayIndex(SDL_Window * window)\n{" "SDL_GetWindowDisplayIndex(SDL_Window * window)\n{\n    if (1) return 0;")
+  lean_replace("SDL_UpdateFullscreenMode(SDL_Window * window, SDL_bool fullscreen)\n{"
+    "SDL_UpdateFullscreenMode(SDL_Window * window, SDL_bool fullscreen)\n{\n    if (1) return 0;")
+  foreach(never "SDL_UpdateWindowGrab(SDL_Window * window)" "SDL_DestroyWindow(SDL_Window * window)" "SDL_VideoQuit(void)")
+    lean_replace("${never}\n{" "${never}\n{\n    if (1) return;")
+  endforeach()
+  lean_to(${sdl_video})
+  add_library(sdl2 STATIC ${sdl_sources} ${sdl_events} ${sdl_mouse} ${sdl_video} ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_absent.c
     ${PROJECT_SOURCE_DIR}/web/libraries/sdl2_webgl.c ${PROJECT_SOURCE_DIR}/web/libraries/libc_lean.c)
-  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl} ${sdl}/src ${sdl}/src/events)
+  target_include_directories(sdl2 SYSTEM PUBLIC ${sdl}/include PRIVATE ${sdl} ${sdl}/src ${sdl}/src/events ${sdl}/src/video)
   # No audio, joystick, sensor or renderer: a window with WebGL and its events is all that is used.
   target_compile_definitions(sdl2 PRIVATE SDL_LEAN_AND_MEAN=1 SDL_AUDIO_DISABLED=1 SDL_JOYSTICK_DISABLED=1
     SDL_SENSOR_DISABLED=1 SDL_RENDER_DISABLED=1)
