@@ -6,6 +6,7 @@
 #include "engine/say/work_sheet.h"
 #include "shell/bench_screen.h"
 #include "shell/controls.h"
+#include "shell/hearing.h"
 #include "shell/kept.h"
 #include "shell/open_sheet.h"
 #include "shell/picture.h"
@@ -54,13 +55,15 @@ struct ViewState {
     Feel feel = Feel::present; // of the strings searched for
     std::optional<BegunReading> begun_reading;
     BenchScreen at_bench;
+    Hearing hearing;
     unsigned terms_met = 0;       // words of the trade in this frame (terms.cpp)
     int term = -1;                // the one that is explained
     ImVec2 term_at{};             // where it stands
     bool term_pointed_at = false; // in this frame
     // What the platform is asked to do, "" nothing: "print", "share", "notebook", "picture", "awake" (the
     // screen is to stay on), "asleep" (it need not), "own" (a guitar of one's own is to be begun), "mine"
-    // (what is on the page is to be kept as one's own), "type ID" (into that field, by the page's own line).
+    // (what is on the page is to be kept as one's own), "listen" (for the strings of `hearing`, or elsewhere
+    // than before), "deaf" (no longer), "type ID" (into that field, by the page's own line).
     std::string wish;
     std::string picture_of; // id of the drawing that is to be recorded, "" none
     Picture picture;

@@ -1,5 +1,5 @@
-// Typing in the browser: into the page's own line, which it lays over the field (web/page/typing.js). What is typed
-// comes as requests.
+// Typing in the browser: into the page's own line, which it lays over the field (web/page/typing.js). What is
+// typed comes as requests.
 #include "shell/widget_parts.h"
 
 namespace counterpull {

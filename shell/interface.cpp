@@ -6,6 +6,7 @@
 #include "shell/sections.h"
 #include "shell/sheet_over_page.h"
 #include "shell/terms.h"
+#include "shell/view_hearing.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -179,6 +180,7 @@ void Interface::frame(const Screen& screen) {
         view_.edit_begins = false;
     }
     controls_.end_frame();
+    finish_listening(view_);
 }
 
 void Interface::draw_wide(const Desk& desk) {

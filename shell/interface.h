@@ -62,6 +62,11 @@ class Interface {
         view_.shown = std::move(id);
         view_.show_begins = !view_.shown.empty();
     }
+    // What the platform hears while it listens (hearing.h), with a note on the sound in words; and why it no
+    // longer does, "" where it was asked to stop.
+    void hear(std::string_view numbers, std::string note) { view_.hearing.take(numbers, std::move(note)); }
+    void stop_hearing(std::string why) { view_.hearing.end(std::move(why)); }
+    std::string listened_for() const { return view_.hearing.targets_as_text(); }
     // What the platform is asked to do, once; "" nothing.
     bool has_wish() const { return !view_.wish.empty(); }
     std::string take_wish() { return std::exchange(view_.wish, {}); }

@@ -277,6 +277,19 @@ EMSCRIPTEN_KEEPALIVE void counterpull_begin_own() {
     counterpull::wake_up();
 }
 
+// What is listened for, what is heard of it, and that it is no longer (Interface::hear).
+EMSCRIPTEN_KEEPALIVE const char* counterpull_targets() {
+    return counterpull::kept(counterpull::page().interface.listened_for());
+}
+EMSCRIPTEN_KEEPALIVE void counterpull_heard(const char* numbers, const char* note) {
+    counterpull::page().interface.hear(numbers, note);
+    counterpull::wake_up();
+}
+EMSCRIPTEN_KEEPALIVE void counterpull_deaf(const char* why) {
+    counterpull::page().interface.stop_hearing(why);
+    counterpull::wake_up();
+}
+
 // The answer as text for a forum.
 EMSCRIPTEN_KEEPALIVE const char* counterpull_plain() {
     return counterpull::kept(counterpull::page().interface.plain_text());

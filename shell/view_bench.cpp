@@ -24,7 +24,7 @@ bool is_end(StepKind kind) {
     return kind == StepKind::finished || kind == StepKind::cannot;
 }
 bool is_last_string(const Desk& desk, const Step& step) {
-    return step.kind != StepKind::tune || desk.view.at_bench.string + 1 >= step.aims.size();
+    return step.kind != StepKind::tune || desk.view.at_bench.string + 1 >= aims_of(desk, step).size();
 }
 
 // Nothing is typed yet for the step that is due now.
@@ -33,8 +33,10 @@ void begin_anew(const Desk& desk) {
     fresh.open = fresh.begins = true;
     fresh.edition = desk.bench.edition();
     fresh.framed = desk.view.at_bench.framed;
+    fresh.tellings = desk.view.hearing.tellings;
     fresh.deaf_until = ImGui::GetTime() + after_a_step_s;
     desk.view.at_bench = std::move(fresh);
+    desk.view.hearing.begin_anew();
     desk.bench.drop_drafts_of("job.");
 }
 
@@ -47,8 +49,7 @@ void leave(const Desk& desk) {
 void press_done(const Desk& desk, const DueStep& due) {
     BenchScreen& screen = desk.view.at_bench;
     if (!is_last_string(desk, due.bench.step)) {
-        ++screen.string;
-        screen.begins = true;
+        next_string(desk, due.bench.step);
         return;
     }
     if (!is_answered(desk, due)) {
@@ -65,6 +66,8 @@ void go_back(const Desk& desk) {
         screen.show(BenchScreen::Shows::step);
     } else if (screen.string > 0) {
         --screen.string;
+        screen.aims.clear(); // what was heard since is of another string's turn
+        screen.pass.clear();
         screen.begins = true;
     } else if (Setup before = desk.bench.setup(); take_back_last_step(before)) {
         // What was entered before that step comes back with it where it was done on this page.
@@ -117,8 +120,13 @@ void said_line(const Desk& desk, std::string_view id, std::string_view name, con
 void draw_step(const Desk& desk, const DueStep& due) {
     const Step& step = due.bench.step;
     const bool aims = draw_step_aim(desk, due);
+    if (aims)
+        draw_step_heard(desk, due);
+    const bool by_ear =
+        step.kind == StepKind::tune && step.how != TuneHow::rough && desk.view.hearing.on_for("job.listen");
     said_line(
-        desk, "job.say", due.head, due.said.say, aims ? body : [](const Desk& d, std::string_view text) {
+        desk, "job.say", due.head, by_ear ? std::string(desk.say("hearing.tune")) : due.said.say,
+        aims ? body : [](const Desk& d, std::string_view text) {
             paragraph(d, text, d.theme.fonts.answer, d.theme.colours.ink);
         });
     if (is_end(step.kind))
@@ -128,6 +136,8 @@ void draw_step(const Desk& desk, const DueStep& due) {
                   due.said.cautions[i], warning);
     draw_step_picture(desk, due);
     space(4.0f);
+    if (!aims)
+        draw_step_heard(desk, due);
     draw_asks(desk, due);
     draw_way(desk, due);
     const std::string& refused = desk.view.at_bench.refused;

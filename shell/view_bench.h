@@ -34,6 +34,16 @@ void draw_question(const Desk& desk, const DueStep& due); // any part but the st
 bool draw_step_aim(const Desk& desk, const DueStep& due);
 void draw_step_picture(const Desk& desk, const DueStep& due);
 
+// view_bench_hears.cpp
+// Listening, in a step in which strings are played: it enters what is asked, and goes on from string to
+// string.
+void draw_step_heard(const Desk& desk, const DueStep& due);
+// The aims of a step that tunes, as they are by what was heard.
+const std::vector<Aim>& aims_of(const Desk& desk, const Step& step);
+// The string due has been tuned: what it shows, where that was heard; on to the next. False where none is
+// left.
+bool next_string(const Desk& desk, const Step& step, std::optional<double> shows = {});
+
 // view_bench_end.cpp
 void draw_way(const Desk& desk, const DueStep& due); // before anything is done
 void draw_end(const Desk& desk, const DueStep& due); // finished, or cannot

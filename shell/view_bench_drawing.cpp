@@ -147,14 +147,15 @@ AimText aim_of(const Desk& desk, const Phrase& head, int string, double cents) {
 }
 
 void draw_tune(const Desk& desk, const Step& step) {
-    const std::size_t at = std::min(desk.view.at_bench.string, step.aims.size() - 1);
-    const Aim& aim = step.aims[at];
+    const std::vector<Aim>& aims = aims_of(desk, step);
+    const std::size_t at = std::min(desk.view.at_bench.string, aims.size() - 1);
+    const Aim& aim = aims[at];
     draw_aim(desk, desk.kept("job.aim of " + std::to_string(at), [&] {
         return aim_of(desk,
                       Phrase("bench.tune_string")
                           .with("string", aim.string)
                           .with("number", at + 1)
-                          .with("of", step.aims.size()),
+                          .with("of", aims.size()),
                       aim.string, aim.cents);
     }));
 }

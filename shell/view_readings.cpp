@@ -3,6 +3,7 @@
 #include "engine/say/answer.h"
 #include "shell/drawing.h"
 #include "shell/entry.h"
+#include "shell/view_hearing.h"
 #include "shell/views.h"
 #include "shell/widgets.h"
 
@@ -164,6 +165,24 @@ void draw_warnings(const Desk& desk, const std::string& place, const Lines& warn
     }
 }
 
+// The strings are heard, and what they show is entered.
+void draw_heard(const Desk& desk, std::size_t e, const Reading& reading) {
+    if (!kind_of(reading.kind).cents || reading.own)
+        return;
+    if (!draw_listening(desk, {place_of(e) + ".listen", reading.tuning}) || !desk.view.hearing.any_new())
+        return;
+    const std::vector<std::optional<double>> heard = desk.view.hearing.take_new();
+    change_entry(desk, e, [&](Reading& r) {
+        if (!r.cents)
+            r.cents.emplace(heard.size());
+        for (std::size_t i = 0; i < heard.size(); ++i)
+            if (heard[i])
+                (*r.cents)[i] = heard[i];
+        if (r.kind == ReadingKind::bend || r.kind == ReadingKind::drop) // it is pushed, and shows nothing
+            (*r.cents)[heard.size() - static_cast<std::size_t>(r.string)].reset();
+    });
+}
+
 // What the tuner showed, string by string.
 void draw_cents(const Desk& desk, std::size_t e, const Reading& reading, const EntryText& text) {
     const std::size_t strings = strings_of(desk.bench.setup());
@@ -219,6 +238,7 @@ void draw_entry(const Desk& desk, std::size_t e) {
     if (const auto entered = maybe_field(desk, place + ".tail_mm", desk.say("ui.tail_read"), reading.tail_mm,
                                          {"mm", 0.5, 1, true, {}, text.tail_expected}))
         change_entry(desk, e, [&](Reading& r) { r.tail_mm = *entered; });
+    draw_heard(desk, e, reading);
     draw_cents(desk, e, reading, text);
     if (begun && reading.kind == ReadingKind::in_tune && desk.view.begun_reading) {
         if (button(desk, place + ".confirm", desk.say("bench.done_in_tune")))
@@ -268,6 +288,19 @@ void draw_spread_plot(const Desk& desk) {
     space(6.0f);
 }
 
+// What the strings show as the guitar stands, whatever is done with it.
+void draw_shown_now(const Desk& desk) {
+    const std::vector<Reading>& log = desk.bench.setup().log;
+    Which tuning = log.empty() ? Which::now : log.back().tuning;
+    if (!can_listen(desk, tuning))
+        tuning = Which::next;
+    if (!can_listen(desk, tuning))
+        return;
+    paragraph(desk, desk.say("hearing.now"), desk.theme.fonts.strong, desk.theme.colours.ink);
+    draw_listening(desk, {"hearing.now", tuning});
+    space(8.0f);
+}
+
 // The entries that can be added, by name.
 struct OfferedEntries {
     std::vector<BegunReading> begun;
@@ -307,6 +340,7 @@ void draw_readings(const Desk& desk) {
     });
     if (!test.empty())
         body(desk, test);
+    draw_shown_now(desk);
     auto& begun = desk.view.begun_reading;
     if (begun && begun->opening != desk.bench.opening())
         begun.reset();

@@ -10,6 +10,7 @@ import { orderFunctions } from "./order_functions.mjs";
 
 const [built, out] = process.argv.slice(2);
 const limit = 290_000; // bytes under brotli, all files of a first visit together; the goal is 260,000
+const hearingLimit = 60_000;
 const here = fileURLToPath(new URL("./", import.meta.url));
 const { buildSync } = createRequire(here + "toolchain/package.json")("esbuild");
 rmSync(out, { recursive: true, force: true });
@@ -30,27 +31,33 @@ const page = (name) => source(name).replace(/\{(start\.\w+)\}/g, (_, key) => pag
 const wasm = addHashed("counterpull.wasm", orderFunctions(readFileSync(`${built}/counterpull.wasm`)));
 const program = addHashed("counterpull.js", readFileSync(`${built}/counterpull.js`, "utf8"));
 
-// Of each language: what is said before there is a program goes into the scripts, the rest is a file of its own, but for
+// Of each language: what is said before there is a program, and while it listens, goes into the scripts, the rest is a file of its own, but for
 // English, which the program has.
-const pageWords = {}, wordFiles = {};
+const pageWords = {}, listeningWords = {}, wordFiles = {};
 for (const name of readdirSync(here + "../engine/words")) {
   const language = name.replace(".json", ""), words = JSON.parse(readFileSync(here + "../engine/words/" + name, "utf8"));
-  const ofPage = ([key]) => key.startsWith("start."), ofCommandLine = ([key]) => key.startsWith("usage.");
-  pageWords[language] = Object.fromEntries(Object.entries(words).filter(ofPage));
+  const those = (wanted) => Object.fromEntries(Object.entries(words).filter(([key]) => wanted(key)));
+  pageWords[language] = those((key) => key.startsWith("start."));
+  listeningWords[language] = those((key) => key.startsWith("listening."));
   if (language === "en") continue;
-  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(Object.fromEntries(Object.entries(words).filter((entry) => !ofPage(entry) && !ofCommandLine(entry)))));
+  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(those((key) => !/^(start|usage|listening)\./.test(key))));
 }
 
 // The page's own scripts: one that starts, and those that are loaded when first asked for.
 const bundle = (name, names) => buildSync({
   entryPoints: [here + "page/" + name], bundle: true, format: "esm", minify: true, write: false, target: ["es2020"],
-  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./notebook_dialog-*", "./picture_dialog-*", "./sheet-*"],
+  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./listening-*", "./notebook_dialog-*", "./picture_dialog-*", "./sheet-*"],
   define: Object.fromEntries(Object.entries(names).map(([key, value]) => [key, JSON.stringify(value)])),
 }).outputFiles[0].contents;
 const shared = { PROGRAM: program, WASM: wasm, PAGE_WORDS: pageWords, WORD_FILES: wordFiles };
 const code = addHashed("code.js", bundle("code.js", {}));
 const [notebook, picture, sheet] = ["notebook_dialog.js", "picture_dialog.js", "sheet.js"].map((name) => addHashed(name, bundle(name, {})));
-const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, NOTEBOOK: "./" + notebook, PICTURE: "./" + picture, SHEET: "./" + sheet }));
+// Hearing: three files and the script that fetches them, when the microphone is first asked for.
+const hearing = addHashed("hearing.wasm", readFileSync(`${built}/hearing.wasm`));
+const worker = addHashed("hearing_worker.js", bundle("../hearing/hearing_worker.js", { HEARING: "./" + hearing }));
+const tap = addHashed("hearing_tap.js", bundle("../hearing/hearing_tap.js", {}));
+const listening = addHashed("listening.js", bundle("listening.js", { WORKER: "./" + worker, TAP: "./" + tap, LISTENING_WORDS: listeningWords }));
+const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, LISTENING: "./" + listening, NOTEBOOK: "./" + notebook, PICTURE: "./" + picture, SHEET: "./" + sheet }));
 
 const embed = addHashed("embed.js", bundle("embed.js", shared));
 const styled = (name) => addHashed(name, buildSync({ stdin: { contents: source(name), loader: "css" }, minify: true, write: false }).outputFiles[0].contents);
@@ -64,10 +71,12 @@ files.set("index.html", Buffer.from(page("index.html").replaceAll('"start.js"', 
   .replaceAll('"style.css"', `"${style}"`).replaceAll('"counterpull.js"', `"${program}"`).replaceAll('"counterpull.wasm"', `"${wasm}"`)));
 files.set("embed.html", Buffer.from(page("embed.html").replaceAll('"embed.js"', `"${embed}"`).replaceAll('"embed.css"', `"${embedStyle}"`)));
 // Kept for visits without a network; the page itself stands for its folder's name too.
-const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html")];
-files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values())).replace('["FILES"]', JSON.stringify(kept))));
+const later = [hearing, worker, tap, listening];
+const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html" && !later.includes(name))];
+files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values()))
+  .replace('["FILES"]', JSON.stringify(kept)).replace('["LATER"]', JSON.stringify(later))));
 
-const onRequest = new Set([code, notebook, picture, sheet, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
+const onRequest = new Set([...later, code, notebook, picture, sheet, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
 let total = 0;
 for (const [name, data] of files) {
   const brotli = brotliCompressSync(data, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: data.length } });
@@ -80,4 +89,5 @@ for (const [name, data] of files) {
   console.log(`  ${name.padEnd(32)} ${(data.length / 1000).toFixed(1).padStart(7)} KB, brotli ${(brotli.length / 1000).toFixed(1).padStart(6)} KB${onRequest.has(name) ? " (when asked for)" : ""}`);
 }
 console.log(`  loaded by a first visit, brotli: ${(total / 1000).toFixed(1)} KB (goal 260, limit ${limit / 1000})`);
-if (total > limit) process.exit(1);
+const ofHearing = brotliCompressSync(files.get(hearing)).length;
+if (total > limit || ofHearing > hearingLimit) process.exit(1);

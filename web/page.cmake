@@ -22,6 +22,21 @@ add_custom_command(TARGET counterpull_page POST_BUILD
     --zero-filled-memory ${counterpull_wasm_features} $<TARGET_FILE_DIR:counterpull_page>/counterpull.wasm
     -o $<TARGET_FILE_DIR:counterpull_page>/counterpull.wasm VERBATIM)
 
+# Hearing, which a Worker of the page runs: fast before small.
+set(hearing_sources acquisition clearness decimate envelope_solver listener onsets partials_fit pluck_reading spectrum string_fit
+  tone transform window_reading)
+list(TRANSFORM hearing_sources PREPEND ${PROJECT_SOURCE_DIR}/engine/hearing/)
+list(TRANSFORM hearing_sources APPEND .cpp)
+add_executable(counterpull_hearing ${PROJECT_SOURCE_DIR}/web/hearing/hearing.cpp ${hearing_sources}
+  ${PROJECT_SOURCE_DIR}/engine/base/pitch.cpp)
+target_link_libraries(counterpull_hearing PRIVATE counterpull_flags)
+target_compile_options(counterpull_hearing PRIVATE -O3)
+set_target_properties(counterpull_hearing PROPERTIES OUTPUT_NAME hearing SUFFIX .wasm)
+target_link_options(counterpull_hearing PRIVATE -O3 -flto --no-entry
+  -sSTANDALONE_WASM=1 -sFILESYSTEM=0 -sMALLOC=emmalloc -sINITIAL_MEMORY=16777216 -sALLOW_MEMORY_GROWTH=0 -sTOTAL_STACK=262144
+  -sEXPORTED_FUNCTIONS=_hearing_targets,_hearing_samples,_hearing_begin,_hearing_expect,_hearing_hear,_hearing_told)
+add_dependencies(counterpull_page counterpull_hearing)
+
 # A window of the same libraries with one slider, for the benchmark to compare with. Built only when asked for.
 add_executable(counterpull_empty EXCLUDE_FROM_ALL ${PROJECT_SOURCE_DIR}/tests/benchmark/empty_page.cpp
   ${CMAKE_CURRENT_BINARY_DIR}/fonts.cpp)

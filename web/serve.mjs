@@ -31,6 +31,7 @@ const server = createServer((request, response) => {
     "Content-Security-Policy": policy(name),
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
+    "Permissions-Policy": "microphone=(" + (name === "embed.html" ? "" : "self") + ")",
     Vary: "Accept-Encoding",
   };
   if (coding) headers["Content-Encoding"] = coding;

@@ -30,7 +30,7 @@ async function openChromium() {
 
 async function openFirefox() {
   const browser = await puppeteer.launch({ browser: "firefox", executablePath: "/usr/bin/firefox-esr", headless: false,
-    timeout: 2 * patience, defaultViewport: size, extraPrefsFirefox: { "webgl.force-enabled": true } });
+    timeout: 2 * patience, defaultViewport: size, extraPrefsFirefox: { "webgl.force-enabled": true, "media.autoplay.default": 0 } });
   const page = await browser.newPage();
   return {
     visit: (url) => page.goto(url, { waitUntil: "load", timeout: patience }),

@@ -57,6 +57,7 @@ globalThis.Module = {
     if (wish === "notebook") openNotebook().catch(notLoaded);
     if (wish === "picture") openPicture().catch(notLoaded);
     if (wish.startsWith("type ")) type(wish.slice(5));
+    if (wish === "listen" || wish === "deaf") hear(wish);
   },
 };
 
@@ -89,6 +90,14 @@ addEventListener("beforeprint", () => {
   if (sheet && page.steps) sheet.writeSheet(paper, page);
   else paper.append(element("h1", {}, ask("answer")));
 });
+async function hear(wish) {
+  try {
+    const hearing = await import(LISTENING); // its name, put in by web/pack.mjs
+    hearing[wish](JSON.parse(ask("targets")), tell);
+  } catch { // not loaded
+    tell("deaf", pageText("start.part_not_loaded"));
+  }
+}
 async function openPicture() {
   const { showPicture } = await import(PICTURE);
   showPicture({ svg: ask("picture"), text: ask("answer"), name: notebook.titleOf(ask("document")) || "counterpull", title: say("ui.save_picture"), say, close: pageText("start.close") });
