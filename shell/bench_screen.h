@@ -32,9 +32,9 @@ struct BenchScreen {
     Mishap mishap = Mishap::screw_hard; // that the question is about
     std::size_t string = 0;             // of a step that tunes, in its order
     // Of a step in which strings are heard:
-    std::vector<Aim> aims;              // where what was heard has made others of them; else empty
-    std::vector<double> expected_cents; // of a step that tunes: where to look for each string; may be empty
-    std::vector<HeardInPass> pass;      // of a step that tunes: what was heard in it
+    std::optional<std::vector<Aim>> aims; // where what was heard has made others of them
+    std::vector<double> expected_cents;   // of a step that tunes: where to look for each string; may be empty
+    std::vector<HeardInPass> pass;        // of a step that tunes: what was heard in it
     double stood_from_s = -1.0;   // since then the string due has been where it is wanted; −1 it is not
     double done_at_s = 0.0;       // what was heard before that was before the last string was done
     long tellings = 0;            // taken in so far (Hearing::tellings)

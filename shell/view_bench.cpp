@@ -66,7 +66,7 @@ void go_back(const Desk& desk) {
         screen.show(BenchScreen::Shows::step);
     } else if (screen.string > 0) {
         --screen.string;
-        screen.aims.clear(); // what was heard since is of another string's turn
+        screen.aims.reset(); // what was heard since is of another string's turn
         screen.pass.clear();
         screen.begins = true;
     } else if (Setup before = desk.bench.setup(); take_back_last_step(before)) {

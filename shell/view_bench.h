@@ -40,6 +40,8 @@ void draw_step_picture(const Desk& desk, const DueStep& due);
 void draw_step_heard(const Desk& desk, const DueStep& due);
 // The aims of a step that tunes, as they are by what was heard.
 const std::vector<Aim>& aims_of(const Desk& desk, const Step& step);
+// Of the string that is due; of the last one where none is left.
+const Aim& due_aim(const Desk& desk, const Step& step);
 // The string due has been tuned: what it shows, where that was heard; on to the next. False where none is
 // left.
 bool next_string(const Desk& desk, const Step& step, std::optional<double> shows = {});

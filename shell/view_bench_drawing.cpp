@@ -147,16 +147,14 @@ AimText aim_of(const Desk& desk, const Phrase& head, int string, double cents) {
 }
 
 void draw_tune(const Desk& desk, const Step& step) {
-    const std::vector<Aim>& aims = aims_of(desk, step);
-    const std::size_t at = std::min(desk.view.at_bench.string, aims.size() - 1);
-    const Aim& aim = aims[at];
+    const Aim& aim = due_aim(desk, step);
+    const std::size_t count = std::max<std::size_t>(1, aims_of(desk, step).size());
+    const std::size_t at = std::min(desk.view.at_bench.string, count - 1);
     draw_aim(desk, desk.kept("job.aim of " + std::to_string(at), [&] {
-        return aim_of(desk,
-                      Phrase("bench.tune_string")
-                          .with("string", aim.string)
-                          .with("number", at + 1)
-                          .with("of", aims.size()),
-                      aim.string, aim.cents);
+        return aim_of(
+            desk,
+            Phrase("bench.tune_string").with("string", aim.string).with("number", at + 1).with("of", count),
+            aim.string, aim.cents);
     }));
 }
 

@@ -35,11 +35,6 @@ bool is_heard(const Desk& desk, const Step& step) {
                        [](const Asked& asked) { return asked.field == AskedField::cents; });
 }
 
-const Aim& due_aim(const Desk& desk, const Step& step) {
-    const std::vector<Aim>& aims = aims_of(desk, step);
-    return aims[std::min(desk.view.at_bench.string, aims.size() - 1)];
-}
-
 // Where to look for a string that is on its way: around what it showed last.
 double around(const Hearing& hearing, std::size_t place, double otherwise) {
     const bool heard = place < hearing.last.size() && hearing.last[place].heard;
@@ -95,9 +90,9 @@ void aim_anew(const Desk& desk, const Step& step) {
     const std::vector<Aim> to_come = aims_by_ear(desk.bench.report(), step, screen.pass);
     screen.expected_cents = expected_by_ear(desk.bench.report(), step, screen.pass);
     const std::vector<Aim> before = aims_of(desk, step);
-    screen.aims.assign(before.begin(),
-                       before.begin() + static_cast<std::ptrdiff_t>(std::min(screen.string, before.size())));
-    screen.aims.insert(screen.aims.end(), to_come.begin(), to_come.end());
+    const auto tuned = static_cast<std::ptrdiff_t>(std::min(screen.string, before.size()));
+    screen.aims.emplace(before.begin(), before.begin() + tuned);
+    screen.aims->insert(screen.aims->end(), to_come.begin(), to_come.end());
     desk.bench.look_again();
 }
 
@@ -176,8 +171,13 @@ void take_in_tuning(const Desk& desk, const DueStep& due) {
 } // namespace
 
 const std::vector<Aim>& aims_of(const Desk& desk, const Step& step) {
-    const std::vector<Aim>& by_ear = desk.view.at_bench.aims;
-    return by_ear.empty() ? step.aims : by_ear;
+    const auto& by_ear = desk.view.at_bench.aims;
+    return by_ear ? *by_ear : step.aims;
+}
+
+const Aim& due_aim(const Desk& desk, const Step& step) {
+    const std::vector<Aim>& aims = aims_of(desk, step);
+    return aims.empty() ? step.aims.back() : aims[std::min(desk.view.at_bench.string, aims.size() - 1)];
 }
 
 bool next_string(const Desk& desk, const Step& step, std::optional<double> shows) {
@@ -192,7 +192,7 @@ bool next_string(const Desk& desk, const Step& step, std::optional<double> shows
     screen.pass.push_back({aim.string, std::vector<std::optional<double>>(strings_of(desk.bench.setup()))});
     screen.pass.back().shown_cents[place_of(desk, aim.string)] = shows.value_or(aim.cents);
     aim_anew(desk, step);
-    return screen.string < screen.aims.size();
+    return screen.string < aims_of(desk, step).size();
 }
 
 void draw_step_heard(const Desk& desk, const DueStep& due) {

@@ -227,6 +227,17 @@ TEST_CASE("what the others show makes other aims of those to come") {
     CHECK(page.value("job.say").find("the aims follow what is heard") != std::string::npos);
 }
 
+TEST_CASE(
+    "strings that all are in tune when they are first heard need no tuning, and none of the sheet's aims") {
+    Listening page(by_way(example("small-sag"), plain));
+    page.listen_at(StepKind::tune);
+    const std::size_t done = page.interface.bench().setup().bench->done.size();
+    page.hear({0.4, -0.8, 0.2, 1.1, -0.3, 0.0}, 0.3);
+    REQUIRE(page.interface.bench().setup().bench->done.size() == done + 1);
+    CHECK(page.interface.bench().setup().bench->done.back().how == TuneHow::plain);
+    CHECK(page.due().step.reading == ReadingKind::in_tune);
+}
+
 TEST_CASE("where no string is to be played any more it is listened to no more") {
     Listening page(by_way(example("small-sag"), plain));
     page.listen_at(StepKind::read);
