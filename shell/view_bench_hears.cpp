@@ -64,6 +64,9 @@ ListenFor listen_for(const Desk& desk, const DueStep& due) {
         for (std::size_t i = 0; i < strings; ++i)
             wanted.around_cents.push_back(around(desk.view.hearing, i, 0.0));
     }
+    if (step.kind != StepKind::tune)
+        wanted.toward =
+            step.kind == StepKind::turn_until ? ListenFor::Toward::stop : ListenFor::Toward::nothing;
     wanted.expected_cents.resize(strings);
     for (const Asked& asked : step.asks)
         if (asked.field == AskedField::cents && asked.expected)

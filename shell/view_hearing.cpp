@@ -129,7 +129,9 @@ Row row_of(const Desk& desk, const ListenFor& wanted, std::size_t string, const 
     row.to_go = desk.say(signed_number(-to_go, 0));
     if (string < hearing.last.size() && hearing.last[string].heard)
         row.to_go += " ± " + desk.say(number(std::max(1.0, hearing.last[string].sigma_cents), 0));
-    row.way = way_of(desk, to_go);
+    if (wanted.toward == ListenFor::Toward::aim ||
+        (wanted.toward == ListenFor::Toward::stop && std::abs(to_go) <= stands_cents))
+        row.way = way_of(desk, to_go);
     return row;
 }
 
@@ -156,10 +158,11 @@ void draw_row(const Desk& desk, const ListenFor& wanted, std::size_t string) {
     put(0.17f, shows ? 0.42f : 1.0f, row.heard, shows ? c.ink : c.faint);
     put(0.43f, 0.71f, row.to_go, c.ink);
     put(0.72f, 1.0f, row.way, c.ink);
-    if (shows)
+    if (shows && wanted.toward != ListenFor::Toward::nothing)
         draw_bar(desk, {at.x, at.y + font->FontSize + 3.0f + 0.5f * thick}, width, thick, to_go);
     const std::string id = std::string(wanted.id) + "[" + row.name.substr(0, row.name.find(' ')) + "]",
-                      told = shows ? row.heard + ", " + row.to_go + ", " + std::string(row.way) : row.heard;
+                      told = row.heard + (shows ? ", " : "") + row.to_go + (row.way.empty() ? "" : ", ") +
+                             std::string(row.way);
     desk.controls.declare({id, Role::status, row.name, told, "", true, at, {at.x + width, at.y + height}});
 }
 

@@ -22,6 +22,10 @@ struct ListenFor {
     std::vector<std::optional<double>> expected_cents{}; // where each is thought to be, if anybody knows
     std::vector<double> wanted_cents{};                  // where each is to go; 0 where that is empty
     std::optional<std::size_t> due{};                    // the string that is to be played
+    // What is told beside the cents: how far it is to go there and which way its tuner is turned; only how
+    // far, where the claw takes it there; nothing, where it is read.
+    enum class Toward { aim, stop, nothing };
+    Toward toward = Toward::aim;
 };
 
 // Whether strings can be listened to at all: in a browser's page, where the set-up says what they are.

@@ -169,7 +169,9 @@ void draw_warnings(const Desk& desk, const std::string& place, const Lines& warn
 void draw_heard(const Desk& desk, std::size_t e, const Reading& reading) {
     if (!kind_of(reading.kind).cents || reading.own)
         return;
-    if (!draw_listening(desk, {place_of(e) + ".listen", reading.tuning}) || !desk.view.hearing.any_new())
+    ListenFor wanted{place_of(e) + ".listen", reading.tuning};
+    wanted.toward = ListenFor::Toward::nothing;
+    if (!draw_listening(desk, wanted) || !desk.view.hearing.any_new())
         return;
     const std::vector<std::optional<double>> heard = desk.view.hearing.take_new();
     change_entry(desk, e, [&](Reading& r) {
