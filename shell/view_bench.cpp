@@ -34,6 +34,7 @@ void begin_anew(const Desk& desk) {
     fresh.edition = desk.bench.edition();
     fresh.framed = desk.view.at_bench.framed;
     fresh.tellings = desk.view.hearing.tellings;
+    fresh.done_at_s = desk.view.hearing.seconds; // what was heard before is of the step before
     fresh.deaf_until = ImGui::GetTime() + after_a_step_s;
     desk.view.at_bench = std::move(fresh);
     desk.view.hearing.begin_anew();

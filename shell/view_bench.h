@@ -42,9 +42,8 @@ void draw_step_heard(const Desk& desk, const DueStep& due);
 const std::vector<Aim>& aims_of(const Desk& desk, const Step& step);
 // Of the string that is due; of the last one where none is left.
 const Aim& due_aim(const Desk& desk, const Step& step);
-// The string due has been tuned: what it shows, where that was heard; on to the next. False where none is
-// left.
-bool next_string(const Desk& desk, const Step& step, std::optional<double> shows = {});
+// The string due has been tuned: what it shows, where that was heard; on to the next.
+void next_string(const Desk& desk, const Step& step, std::optional<double> shows = {});
 
 // view_bench_end.cpp
 void draw_way(const Desk& desk, const DueStep& due); // before anything is done

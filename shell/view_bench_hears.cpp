@@ -158,6 +158,10 @@ void take_in_tuning(const Desk& desk, const DueStep& due) {
     const Step& step = due.bench.step;
     BenchScreen& screen = desk.view.at_bench;
     const bool rough = step.how == TuneHow::rough;
+    if (desk.view.hearing.seconds < std::max(screen.done_at_s, screen.stood_from_s)) {
+        screen.done_at_s = 0.0; // it was stopped, and counts from nothing again
+        screen.stood_from_s = -1.0;
+    }
     if (screen.pass.empty())
         begin_pass(desk, step);
     if (!rough)
@@ -183,7 +187,7 @@ const Aim& due_aim(const Desk& desk, const Step& step) {
     return aims.empty() ? step.aims.back() : aims[std::min(desk.view.at_bench.string, aims.size() - 1)];
 }
 
-bool next_string(const Desk& desk, const Step& step, std::optional<double> shows) {
+void next_string(const Desk& desk, const Step& step, std::optional<double> shows) {
     BenchScreen& screen = desk.view.at_bench;
     const Aim aim = due_aim(desk, step);
     ++screen.string;
@@ -191,11 +195,10 @@ bool next_string(const Desk& desk, const Step& step, std::optional<double> shows
     screen.stood_from_s = -1.0;
     screen.done_at_s = desk.view.hearing.seconds;
     if (screen.pass.empty() || step.how == TuneHow::rough) // as it was said before
-        return screen.string < aims_of(desk, step).size();
+        return;
     screen.pass.push_back({aim.string, std::vector<std::optional<double>>(strings_of(desk.bench.setup()))});
     screen.pass.back().shown_cents[place_of(desk, aim.string)] = shows.value_or(aim.cents);
     aim_anew(desk, step);
-    return screen.string < aims_of(desk, step).size();
 }
 
 void draw_step_heard(const Desk& desk, const DueStep& due) {

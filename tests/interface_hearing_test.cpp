@@ -257,6 +257,22 @@ TEST_CASE(
     CHECK(page.due().step.reading == ReadingKind::in_tune);
 }
 
+TEST_CASE("stopped and begun again amid a step, what is heard counts from then on") {
+    Listening page(by_way(example("small-sag"), plain));
+    page.now_s = 50.0;
+    page.listen_at(StepKind::tune);
+    const Due due = due_string(page);
+    page.hear(page.only(due.place, due.aim_cents + 0.2), 1.5, due.place); // the next string is due
+    const std::size_t done = page.interface.bench().setup().bench->done.size();
+    page.press("job.listen");
+    page.interface.take_wish();
+    page.press("job.listen");
+    REQUIRE(page.interface.take_wish() == "listen");
+    page.now_s = 1.0;
+    page.hear({0.4, -0.8, 0.2, 1.1, -0.3, 0.0}, 0.3);
+    CHECK(page.interface.bench().setup().bench->done.size() == done + 1);
+}
+
 TEST_CASE("where no string is to be played any more it is listened to no more") {
     Listening page(by_way(example("small-sag"), plain));
     page.listen_at(StepKind::read);
