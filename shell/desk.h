@@ -56,6 +56,7 @@ struct ViewState {
     std::optional<BegunReading> begun_reading;
     BenchScreen at_bench;
     Hearing hearing;
+    DrawnWords drawn_words;
     unsigned terms_met = 0;       // words of the trade in this frame (terms.cpp)
     int term = -1;                // the one that is explained
     ImVec2 term_at{};             // where it stands
@@ -63,7 +64,8 @@ struct ViewState {
     // What the platform is asked to do, "" nothing: "print", "share", "notebook", "picture", "awake" (the
     // screen is to stay on), "asleep" (it need not), "own" (a guitar of one's own is to be begun), "mine"
     // (what is on the page is to be kept as one's own), "listen" (for the strings of `hearing`, or elsewhere
-    // than before), "deaf" (no longer), "type ID" (into that field, by the page's own line).
+    // than before), "deaf" (no longer), "type ID" (into that field, by the page's own line), "draw" (the
+    // words of `drawn_words`).
     std::string wish;
     std::string picture_of; // id of the drawing that is to be recorded, "" none
     Picture picture;

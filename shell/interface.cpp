@@ -98,6 +98,17 @@ std::string Interface::sheet_json() const {
     return counterpull::sheet_json(report, work_sheet(report, usual_way(report, view_.wedge)), words_);
 }
 
+bool Interface::load_fonts(float density) {
+    if (made_for_.density != density && made_for_.density != 0.0f)
+        view_.drawn_words.forget_pictures();
+    MadeFor now{density, at_bench(), faces_taken_, view_.drawn_words.revision()};
+    if (now == made_for_)
+        return false;
+    made_for_ = std::move(now);
+    counterpull::load_fonts(theme_.fonts, density, faces_, view_.drawn_words, at_bench());
+    return true;
+}
+
 void Interface::set_device_language(std::string_view code) {
     for (const Language& known : languages())
         if (known.code == code)
@@ -181,6 +192,8 @@ void Interface::frame(const Screen& screen) {
     }
     controls_.end_frame();
     finish_listening(view_);
+    if (view_.drawn_words.wanted() && view_.wish.empty())
+        view_.wish = "draw";
 }
 
 void Interface::draw_wide(const Desk& desk) {

@@ -30,8 +30,8 @@ class Interface {
 
     // Draws one frame. To be called between ImGui::NewFrame and ImGui::Render.
     void frame(const Screen& screen);
-    // Fonts for a pixel density; before the first frame and whenever it changes.
-    void load_fonts(float density) { counterpull::load_fonts(theme_.fonts, density, at_bench()); }
+    // The fonts for a pixel density; before every frame. True where they were made anew.
+    bool load_fonts(float density);
     // The bench fills the page, and has a large face of its own.
     bool at_bench() const { return view_.at_bench.open; }
 
@@ -52,6 +52,16 @@ class Interface {
     // itself, others are to be given.
     std::string_view language() const;
     void speak(Words words);
+    // The letters of those words that the program's own faces lack.
+    void take_faces(LanguageFaces faces) {
+        faces_ = std::move(faces);
+        ++faces_taken_;
+    }
+    // Words that the platform is to draw, by the wish "draw", and a picture of one.
+    std::string words_to_draw() { return view_.drawn_words.take_wanted(); }
+    void take_picture(std::size_t place, std::size_t style, DrawnWords::Picture picture) {
+        view_.drawn_words.take(place, style, std::move(picture));
+    }
     // Whose guitar is on the page; and a guitar of the reader's own, of which nothing has been said yet.
     void set_whose(Whose whose) { view_.whose = whose; }
     void begin_own();
@@ -87,7 +97,18 @@ class Interface {
     void draw_columns(const Desk& desk);
     void draw_narrow(const Desk& desk);
 
+    // What the fonts were made for.
+    struct MadeFor {
+        float density = 0.0f;
+        bool at_bench = false;
+        int faces = 0, drawn = 0;
+        bool operator==(const MadeFor&) const = default;
+    };
+
     Words words_{"en"};
+    LanguageFaces faces_;
+    int faces_taken_ = 0;
+    MadeFor made_for_;
     std::string device_language_ = "en";
     Preferences said_with_; // of which the words were told
     Workbench bench_;

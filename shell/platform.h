@@ -51,8 +51,7 @@ class Window {
     static constexpr int frames_to_settle = 5;
     int frames_due_ = frames_to_settle;
     long frames_drawn_ = 0;
-    float density_ = 0.0f; // that the faces were made for, and whether for the bench
-    bool at_bench_ = false;
+    bool has_letters_ = false; // on the graphics' side
     Finger finger_;
 };
 

@@ -190,12 +190,10 @@ bool Window::take_events() {
 void Window::draw(const Screen& screen) {
     if (!has_context_)
         return;
-    if (screen.density != density_ || interface_.at_bench() != at_bench_) {
-        density_ = screen.density;
-        at_bench_ = interface_.at_bench();
-        interface_.load_fonts(density_);
+    if (interface_.load_fonts(screen.density) || !has_letters_) {
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
+        has_letters_ = true;
     }
     ImGuiIO& io = ImGui::GetIO();
     ImGui_ImplOpenGL3_NewFrame();
@@ -244,7 +242,7 @@ void Window::restore_context() {
         return;
     ImGui_ImplOpenGL3_Init(shading_language());
     has_context_ = true;
-    density_ = 0.0f; // the glyphs went with the context
+    has_letters_ = false; // they went with the context
     wake();
 }
 

@@ -218,7 +218,8 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_text(const char* key) {
     return counterpull::kept(std::string(counterpull::page().interface.text(key)));
 }
 
-// The device's language; the one to be spoken; and its words, where they are no part of the program.
+// The device's language; the one to be spoken; and its words and letters, where they are no part of the
+// program.
 EMSCRIPTEN_KEEPALIVE void counterpull_device_language(const char* code) {
     counterpull::page().interface.set_device_language(code);
 }
@@ -227,6 +228,24 @@ EMSCRIPTEN_KEEPALIVE const char* counterpull_language() {
 }
 EMSCRIPTEN_KEEPALIVE void counterpull_speak(const char* code, const char* file) {
     counterpull::page().interface.speak(counterpull::Words(code, file));
+    counterpull::wake_up();
+}
+
+EMSCRIPTEN_KEEPALIVE void counterpull_faces(int size, const unsigned char* file) {
+    counterpull::page().interface.take_faces(counterpull::LanguageFaces({file, file + size}));
+    counterpull::wake_up();
+}
+
+// The words that are to be drawn (DrawnWords::take_wanted), and the picture of one in a style: how much of
+// each dot is ink.
+EMSCRIPTEN_KEEPALIVE const char* counterpull_words_to_draw() {
+    return counterpull::kept(counterpull::page().interface.words_to_draw());
+}
+EMSCRIPTEN_KEEPALIVE void counterpull_picture_of_word(int place, int style, int width, int height,
+                                                      const unsigned char* ink) {
+    counterpull::page().interface.take_picture(static_cast<std::size_t>(place),
+                                               static_cast<std::size_t>(style),
+                                               {width, height, {ink, ink + width * height}});
     counterpull::wake_up();
 }
 

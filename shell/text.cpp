@@ -116,6 +116,10 @@ ImVec2 draw_lines(const Desk* desk, ImFont* font, ImVec2 at, ImU32 colour, std::
 
 } // namespace
 
+std::string_view drawable(const Desk& desk, const ImFont& font, std::string_view text) {
+    return desk.in_a_page ? desk.view.drawn_words.shown(font, text) : text;
+}
+
 std::string wrapped(ImFont* font, std::string_view text, float width) {
     std::string out;
     for_lines(font, text, width,
@@ -142,8 +146,8 @@ void text_at(ImFont* font, ImVec2 at, ImU32 colour, std::string_view text, float
 }
 
 void paragraph(const Desk& desk, std::string_view text, ImFont* font, ImU32 colour) {
-    const ImVec2 size =
-        draw_lines(&desk, font, ImGui::GetCursorScreenPos(), colour, text, ImGui::GetContentRegionAvail().x);
+    const ImVec2 size = draw_lines(&desk, font, ImGui::GetCursorScreenPos(), colour,
+                                   drawable(desk, *font, text), ImGui::GetContentRegionAvail().x);
     ImGui::Dummy({std::ceil(size.x), size.y});
 }
 

@@ -8,6 +8,10 @@
 
 namespace counterpull {
 
+// The text as the faces can draw it, until the next call: where they lack a letter, the platform draws the
+// word (drawn_words.h).
+std::string_view drawable(const Desk& desk, const ImFont& font, std::string_view text);
+
 // The text with line breaks where it must wrap; as it is where `width` is 0. A word longer than a line is
 // cut.
 std::string wrapped(ImFont* font, std::string_view text, float width);

@@ -20,8 +20,8 @@ std::optional<std::string> text_field(const Desk& desk, std::string_view id, std
         if (ImGui::IsItemHovered())
             ImGui::SetMouseCursor(ImGuiMouseCursor_TextInput);
         box(desk, face_of(desk), c.line);
-        const std::string_view shown = text.empty() ? label : text;
         ImFont* font = desk.theme.fonts.body;
+        const std::string_view shown = drawable(desk, *font, text.empty() ? label : text);
         const ImVec2 low = low_of_item(), high = high_of_item();
         ImGui::PushClipRect(low, {high.x - 8.0f, high.y}, true);
         text_at(font, {low.x + 12.0f, low.y + 0.5f * (size.y - font->FontSize)},

@@ -1,6 +1,7 @@
 #include "shell/theme.h"
 
-#include "shell/fonts.h"
+#include <algorithm>
+#include <span>
 
 namespace counterpull {
 
@@ -19,20 +20,61 @@ constexpr Colours dark = {rgb(0x17191B), rgb(0x202427), rgb(0xECE8DF), rgb(0xA8A
                           rgb(0x3D4347), rgb(0x6CC3C1), rgb(0x0E1B1C), rgb(0x26383A),
                           rgb(0xF2A07B), rgb(0x4A3D2B), rgb(0x9AA3A9), rgb(0x77736A)};
 
-// Notes with their accidentals, cents and turns.
-constexpr ImWchar large_ranges[] = {' ', ' ', '#', '#', '+',  '9',  'A',    'H',    'b',    'b',    'e', 'e',
-                                    'i', 'i', 's', 's', 0xBC, 0xBE, 0x215B, 0x215E, 0x2212, 0x2212, 0};
+// Where the letters and signs of the faces lie.
+constexpr ImWchar all_ranges[] = {' ', 0x2FF, 0x2000, 0x22FF, 0};
+// Notes with their accidentals as each language calls them (a test holds it to that), cents and turns.
+constexpr ImWchar large_ranges[] = {' ',  ' ',  '#',    '#',    '+',    '9',    'A',  'H',  'L',  'M',
+                                    'R',  'S',  'a',    'b',    'e',    'e',    'i',  'i',  'l',  'l',
+                                    'o',  'o',  's',    's',    0xBC,   0xBE,   0xE1, 0xE1, 0xE9, 0xE9,
+                                    0xF3, 0xF3, 0x215B, 0x215E, 0x2212, 0x2212, 0};
 
-ImFont* add_face(const unsigned char* face, unsigned int size, float pixels, float density,
-                 const ImWchar* ranges = face_ranges) {
+ImFont* add_face(std::span<const unsigned char> face, float pixels, float density, const ImWchar* ranges,
+                 bool to_last) {
     ImFontConfig config;
     config.FontDataOwnedByAtlas = false;
+    config.MergeMode = to_last;
     config.RasterizerDensity = density;
     config.OversampleH = density >= 2.0f ? 1 : 2;
     config.OversampleV = 1;
     // The atlas only reads it.
-    return ImGui::GetIO().Fonts->AddFontFromMemoryTTF(const_cast<unsigned char*>(face),
-                                                      static_cast<int>(size), pixels, &config, ranges);
+    return ImGui::GetIO().Fonts->AddFontFromMemoryTTF(const_cast<unsigned char*>(face.data()),
+                                                      static_cast<int>(face.size()), pixels, &config, ranges);
+}
+
+using StyledFonts = std::array<ImFont*, text_styles>;
+
+// Room in the atlas for the pictures of words.
+void reserve(const DrawnWords& drawn, const StyledFonts& fonts, float density) {
+    for (std::size_t place = 0; place < drawn.words().size(); ++place)
+        for (std::size_t style = 0; style < text_styles; ++style) {
+            const DrawnWords::Picture& picture = drawn.words()[place].pictures[style];
+            ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+            if (picture.width == 0)
+                continue;
+            atlas.TexDesiredWidth = widest_picture;
+            atlas.AddCustomRectFontGlyph(fonts[style], DrawnWords::character(place), picture.width,
+                                         picture.height, static_cast<float>(picture.width) / density);
+        }
+}
+
+// Once the atlas is built, the pictures are put there.
+void put(const DrawnWords& drawn, const StyledFonts& fonts, float density) {
+    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+    for (const ImFontAtlasCustomRect& room : atlas.CustomRects)
+        for (std::size_t style = 0; style < text_styles; ++style) {
+            if (room.Font != fonts[style])
+                continue;
+            const DrawnWords::Picture& picture =
+                drawn.words()[DrawnWords::place(room.GlyphID)].pictures[style];
+            for (int line = 0; line < picture.height; ++line)
+                std::copy_n(picture.ink.data() + line * picture.width, picture.width,
+                            atlas.TexPixelsAlpha8 + (room.Y + line) * atlas.TexWidth + room.X);
+            // Room is counted in dots of the screen, a letter in pixels. The font is of our own making.
+            auto& letter =
+                const_cast<ImFontGlyph&>(*room.Font->FindGlyph(static_cast<ImWchar>(room.GlyphID)));
+            letter.X1 /= density;
+            letter.Y1 /= density;
+        }
 }
 
 ImVec4 vec(ImU32 colour) {
@@ -58,15 +100,29 @@ ImU32 faded(ImU32 colour, float opacity) {
     return (colour & ~IM_COL32_A_MASK) | (alpha << IM_COL32_A_SHIFT);
 }
 
-void load_fonts(Fonts& fonts, float rasterizer_density, bool large) {
-    ImGui::GetIO().Fonts->Clear();
-    fonts.body = add_face(body_face, body_face_size, 16.0f, rasterizer_density);
-    fonts.strong = add_face(strong_face, strong_face_size, 16.0f, rasterizer_density);
-    fonts.small = add_face(body_face, body_face_size, 14.0f, rasterizer_density);
-    fonts.answer = add_face(strong_face, strong_face_size, 22.0f, rasterizer_density);
-    fonts.large =
-        large ? add_face(strong_face, strong_face_size, 88.0f, rasterizer_density, large_ranges) : nullptr;
-    ImGui::GetIO().Fonts->Build();
+void load_fonts(Fonts& fonts, float rasterizer_density, const LanguageFaces& of_language,
+                const DrawnWords& drawn, bool large) {
+    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+    atlas.Clear();
+    atlas.TexDesiredWidth = 0;
+    auto add = [&](bool strong, float pixels, const ImWchar* ranges) {
+        ImFont* font =
+            add_face(strong ? std::span(strong_face, strong_face_size) : std::span(body_face, body_face_size),
+                     pixels, rasterizer_density, ranges, false);
+        if (!of_language.empty())
+            add_face(strong ? of_language.strong() : of_language.body(), pixels, rasterizer_density, ranges,
+                     true);
+        return font;
+    };
+    fonts.body = add(false, 16.0f, all_ranges);
+    fonts.strong = add(true, 16.0f, all_ranges);
+    fonts.small = add(false, 14.0f, all_ranges);
+    fonts.answer = add(true, 22.0f, all_ranges);
+    fonts.large = large ? add(true, 88.0f, large_ranges) : nullptr;
+    const StyledFonts styled = {fonts.body, fonts.strong, fonts.small, fonts.answer};
+    reserve(drawn, styled, rasterizer_density);
+    atlas.Build();
+    put(drawn, styled, rasterizer_density);
 }
 
 void apply(const Theme& theme) {

@@ -2,6 +2,9 @@
 // Sizes in CSS pixels; colours as Dear ImGui packs them.
 #pragma once
 
+#include "shell/drawn_words.h"
+#include "shell/fonts.h"
+
 #include <imgui.h>
 
 namespace counterpull {
@@ -47,9 +50,10 @@ struct Theme {
 // A colour with another opacity, 0 to 1.
 ImU32 faded(ImU32 colour, float opacity);
 
-// Loads the faces that were cut for the project (CMake target `fonts`) at whole pixel sizes; with `large`,
-// what the bench shows from afar.
-void load_fonts(Fonts& fonts, float rasterizer_density, bool large);
+// Loads the faces that were cut for the project, with those of the language and the words that were drawn
+// beside them, at whole pixel sizes; with `large`, what the bench shows from afar.
+void load_fonts(Fonts& fonts, float rasterizer_density, const LanguageFaces& of_language,
+                const DrawnWords& drawn, bool large);
 
 // Puts the theme into Dear ImGui's style.
 void apply(const Theme& theme);

@@ -42,10 +42,11 @@ bool draw_head(const Desk& desk, const std::string& text, std::string_view id, s
     ImFont* font = desk.theme.fonts.strong;
     const float width = ImGui::GetContentRegionAvail().x, button_width = size_of(font, label).x + 28.0f;
     const float room = width - button_width - 10.0f, target = desk.theme.target();
+    const std::string_view shown = drawable(desk, *font, text);
     const ImVec2 at = ImGui::GetCursorScreenPos(), cursor = ImGui::GetCursorPos(),
-                 size = size_of(font, text, room);
+                 size = size_of(font, shown, room);
     const float height = std::max(size.y, target);
-    text_at(font, {at.x, at.y + 0.5f * (height - size.y)}, desk.theme.colours.warning, text, room);
+    text_at(font, {at.x, at.y + 0.5f * (height - size.y)}, desk.theme.colours.warning, shown, room);
     desk.controls.declare(
         {"whose", Role::status, desk.say("ui.whose"), text, "", true, at, {at.x + room, at.y + height}});
     ImGui::SetCursorPos({cursor.x + width - button_width, cursor.y + 0.5f * (height - target)});

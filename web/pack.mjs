@@ -26,38 +26,37 @@ const addHashed = (name, data) => {
 };
 const source = (name) => readFileSync(here + "page/" + name, "utf8");
 // A page speaks English until its scripts run.
-const page = (name) => source(name).replace(/\{(start\.\w+)\}/g, (_, key) => pageWords.en[key]);
+const page = (name) => source(name).replace(/\{(start\.\w+)\}/g, (_, key) => pageWords[key]);
 
 const wasm = addHashed("counterpull.wasm", orderFunctions(readFileSync(`${built}/counterpull.wasm`)));
 const program = addHashed("counterpull.js", readFileSync(`${built}/counterpull.js`, "utf8"));
 
-// Of each language: what is said before there is a program, and while it listens, goes into the scripts, the rest is a file of its own, but for
-// English, which the program has.
-const pageWords = {}, listeningWords = {}, wordFiles = {};
-for (const name of readdirSync(here + "../engine/words")) {
-  const language = name.replace(".json", ""), words = JSON.parse(readFileSync(here + "../engine/words/" + name, "utf8"));
-  const those = (wanted) => Object.fromEntries(Object.entries(words).filter(([key]) => wanted(key)));
-  pageWords[language] = those((key) => key.startsWith("start."));
-  listeningWords[language] = those((key) => key.startsWith("listening."));
-  if (language === "en") continue;
-  wordFiles[language] = addHashed(`words-${language}.json`, JSON.stringify(those((key) => !/^(start|usage|listening)\./.test(key))));
+// English is in the program, but for what is said before there is one, and while it listens: that is in the scripts. Of
+// each other language two files, words and letters.
+const words = (language, wanted) => Object.fromEntries(Object.entries(JSON.parse(readFileSync(`${here}../engine/words/${language}.json`, "utf8"))).filter(([key]) => wanted(key)));
+const pageWords = words("en", (key) => key.startsWith("start.")), listeningWords = words("en", (key) => key.startsWith("listening."));
+const languages = {};
+for (const name of readdirSync(here + "../engine/words").filter((name) => name.endsWith(".json") && name !== "en.json")) {
+  const language = name.replace(".json", "");
+  languages[language] = [addHashed("words-" + name, JSON.stringify(words(language, (key) => !key.startsWith("usage.")))),
+    addHashed(`faces-${language}.bin`, readFileSync(`${built}/faces-${language}.bin`))];
 }
 
 // The page's own scripts: one that starts, and those that are loaded when first asked for.
 const bundle = (name, names) => buildSync({
   entryPoints: [here + "page/" + name], bundle: true, format: "esm", minify: true, write: false, target: ["es2020"],
-  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./listening-*", "./notebook_dialog-*", "./picture_dialog-*", "./sheet-*"],
+  nodePaths: [here + "toolchain/node_modules"], legalComments: "none", external: ["./code-*", "./drawn_words-*", "./listening-*", "./notebook_dialog-*", "./picture_dialog-*", "./sheet-*"],
   define: Object.fromEntries(Object.entries(names).map(([key, value]) => [key, JSON.stringify(value)])),
 }).outputFiles[0].contents;
-const shared = { PROGRAM: program, WASM: wasm, PAGE_WORDS: pageWords, WORD_FILES: wordFiles };
+const shared = { PROGRAM: program, WASM: wasm, PAGE_WORDS: pageWords, LANGUAGES: languages };
 const code = addHashed("code.js", bundle("code.js", {}));
-const [notebook, picture, sheet] = ["notebook_dialog.js", "picture_dialog.js", "sheet.js"].map((name) => addHashed(name, bundle(name, {})));
+const [notebook, picture, sheet, drawn] = ["notebook_dialog.js", "picture_dialog.js", "sheet.js", "drawn_words.js"].map((name) => addHashed(name, bundle(name, {})));
 // Hearing: three files and the script that fetches them, when the microphone is first asked for.
 const hearing = addHashed("hearing.wasm", readFileSync(`${built}/hearing.wasm`));
 const worker = addHashed("hearing_worker.js", bundle("../hearing/hearing_worker.js", { HEARING: "./" + hearing }));
 const tap = addHashed("hearing_tap.js", bundle("../hearing/hearing_tap.js", {}));
 const listening = addHashed("listening.js", bundle("listening.js", { WORKER: "./" + worker, TAP: "./" + tap, LISTENING_WORDS: listeningWords }));
-const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, LISTENING: "./" + listening, NOTEBOOK: "./" + notebook, PICTURE: "./" + picture, SHEET: "./" + sheet }));
+const start = addHashed("start.js", bundle("start.js", { ...shared, CODE: "./" + code, LISTENING: "./" + listening, NOTEBOOK: "./" + notebook, PICTURE: "./" + picture, SHEET: "./" + sheet, DRAWN_WORDS: "./" + drawn }));
 
 const embed = addHashed("embed.js", bundle("embed.js", shared));
 const styled = (name) => addHashed(name, buildSync({ stdin: { contents: source(name), loader: "css" }, minify: true, write: false }).outputFiles[0].contents);
@@ -71,12 +70,13 @@ files.set("index.html", Buffer.from(page("index.html").replaceAll('"start.js"', 
   .replaceAll('"style.css"', `"${style}"`).replaceAll('"counterpull.js"', `"${program}"`).replaceAll('"counterpull.wasm"', `"${wasm}"`)));
 files.set("embed.html", Buffer.from(page("embed.html").replaceAll('"embed.js"', `"${embed}"`).replaceAll('"embed.css"', `"${embedStyle}"`)));
 // Kept for visits without a network; the page itself stands for its folder's name too.
-const later = [hearing, worker, tap, listening];
-const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html" && !later.includes(name))];
+const later = { ...languages, hearing: [hearing, worker, tap, listening] };
+const onlyLater = Object.values(later).flat();
+const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html" && !onlyLater.includes(name))];
 files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values()))
-  .replace('["FILES"]', JSON.stringify(kept)).replace('["LATER"]', JSON.stringify(later))));
+  .replace('["FILES"]', JSON.stringify(kept)).replace('{ LATER: [] }', JSON.stringify(later))));
 
-const onRequest = new Set([...later, code, notebook, picture, sheet, ...Object.values(wordFiles), embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
+const onRequest = new Set([...onlyLater, code, notebook, picture, sheet, drawn, embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
 let total = 0;
 for (const [name, data] of files) {
   const brotli = brotliCompressSync(data, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: data.length } });

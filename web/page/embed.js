@@ -2,7 +2,7 @@
 // drawing anything, so that no graphics are needed and the text can be read and copied.
 import { element } from "./dom.js";
 import { load } from "./load.js";
-import { pageText, speak, tellLanguage } from "./language.js";
+import { begun, pageText, speak, tellLanguage } from "./language.js";
 import { ask, program, say } from "./program.js";
 
 const card = document.getElementById("card");
@@ -32,7 +32,9 @@ globalThis.Module = {
   },
   onAbort: notLoaded,
 };
-card.replaceChildren(line("p", pageText("start.loading")));
+const loading = line("p", pageText("start.loading"));
+card.replaceChildren(loading);
+begun.then(() => { loading.textContent = pageText("start.loading"); });
 // Blocked, or the network went: the program's loader only throws.
 for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) notLoaded(); });
 load(notLoaded);

@@ -8,13 +8,15 @@ const stringsFrom = 6, ofString = 6;
 const whyNot = { NotAllowedError: "listening.denied", SecurityError: "listening.denied", NotFoundError: "listening.no_device", OverconstrainedError: "listening.no_device",
   NotReadableError: "listening.taken", AbortError: "listening.taken" };
 
-// What is said of it (put in by web/pack.mjs), in the page's language.
-const text = (key) => key && LISTENING_WORDS[document.documentElement.lang][key];
+// What is said of it in English (put in by web/pack.mjs), or by the words of the page's language.
+let pageText = () => "";
+const text = (key) => key && (pageText(key) ?? LISTENING_WORDS[key]);
 
 let session = null;
 // Listens for these targets (hearing.cpp), or from now on for these instead. `tell("heard", numbers, note)` again and
-// again, `tell("deaf", why)` at the end.
-export function listen(targets, tell) {
+// again, `tell("deaf", why)` at the end; `say(key)` is what the page's language has for a key, if it is not English.
+export function listen(targets, tell, say) {
+  pageText = say;
   if (session) session.expect(targets);
   else session = begin(targets, (numbers, note) => tell("heard", JSON.stringify(Array.from(numbers)), text(note)),
     (why) => { session = null; tell("deaf", text(why)); });
@@ -52,7 +54,7 @@ function begin(wanted, heard, ended) {
   function told({ data }) {
     if (data === "begun") {
       lastHeard = performance.now();
-      navigator.serviceWorker?.ready.then(({ active }) => active.postMessage("listens")); // to be kept (sw.js)
+      navigator.serviceWorker?.ready.then(({ active }) => active.postMessage("hearing")); // to be kept (sw.js)
       waiting = setTimeout(() => end("listening.muted"), neverBegan);
     } else if (data === "not loaded") {
       end("listening.not_loaded");

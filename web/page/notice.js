@@ -3,8 +3,10 @@ import { pageText } from "./language.js";
 
 const byId = (id) => document.getElementById(id);
 
-// Says a text of language.js.
-export function cover(key, offerReload) {
+// Says a text of language.js; without one, what it said, in other words.
+let covering = "";
+export function cover(key = covering, offerReload = !byId("reload").hidden) {
+  covering = key;
   byId("message").textContent = pageText(key);
   byId("reload").textContent = pageText("start.reload");
   byId("reload").hidden = !offerReload;

@@ -14,6 +14,11 @@ function call(name, returns, texts) {
 export const ask = (name, ...texts) => call(name, "string", texts);
 // Calls with texts for its effect.
 export const tell = (name, ...texts) => { call(name, null, texts); };
+// Calls with numbers, and at the end bytes, not many: they go over the stack.
+export function give(name, ...values) {
+  const bytes = values.at(-1);
+  globalThis.Module.ccall("counterpull_" + name, null, values.map((value) => (value === bytes ? "array" : "number")), values);
+}
 export const count = (name) => call(name, "number", []);
 // A phrase in the page's language (engine/words).
 export const say = (key) => ask("text", key);

@@ -3,13 +3,13 @@ import { load } from "./load.js";
 import { stayAwake } from "./awake.js";
 import { begin, changed, edit, keepAsOwn, openGuitar } from "./address.js";
 import { takeFiles } from "./files.js";
-import { pageText, speak, tellLanguage } from "./language.js";
+import { begun, pageText, speak, tellLanguage } from "./language.js";
 import { mirror, operated } from "./mirror.js";
 import * as notebook from "./notebook.js";
 import { cover, notify, uncover } from "./notice.js";
 import { element } from "./dom.js";
 import { keepOffline } from "./offline.js";
-import { ask, controls, count, program, say, tell } from "./program.js";
+import { ask, controls, count, give, program, say, tell } from "./program.js";
 import { screenNow, watchScreen } from "./screen.js";
 import { share } from "./share.js";
 import { follow, type } from "./typing.js";
@@ -58,6 +58,7 @@ globalThis.Module = {
     if (wish === "picture") openPicture().catch(notLoaded);
     if (wish.startsWith("type ")) type(wish.slice(5));
     if (wish === "listen" || wish === "deaf") hear(wish);
+    if (wish === "draw") import(DRAWN_WORDS).then(({ drawWords }) => drawWords(ask("words_to_draw"), (...picture) => give("picture_of_word", ...picture))).catch(() => {});
   },
 };
 
@@ -74,6 +75,7 @@ window.counterpull = {
 };
 
 cover("start.loading", false);
+begun.then(() => { if (!document.getElementById("cover").hidden) cover(); });
 // Blocked, or the network went: the loader only throws.
 for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) cover("start.not_loaded", true); });
 watchScreen();
@@ -93,7 +95,7 @@ addEventListener("beforeprint", () => {
 async function hear(wish) {
   try {
     const hearing = await import(LISTENING); // its name, put in by web/pack.mjs
-    hearing[wish](JSON.parse(ask("targets")), tell);
+    hearing[wish](JSON.parse(ask("targets")), tell, pageText);
   } catch { // not loaded
     tell("deaf", pageText("start.part_not_loaded"));
   }

@@ -1,26 +1,27 @@
 // Keeps the page for visits without a network. The page's files belong together, so they are kept and replaced
-// together, under the version that packing gives them; but hearing, which not everybody wants, from when it was first
-// wanted on.
+// together, under the version that packing gives them; but what not everybody wants (a language, hearing) from when it was
+// first wanted on.
 const version = "counterpull-VERSION";
-const files = ["FILES"], later = ["LATER"];
+const files = ["FILES"], later = { LATER: [] };
 
 const ours = () => caches.keys().then((names) => names.filter((name) => name.startsWith("counterpull-")));
-async function listened() { // with a version before
-  for (const name of await ours()) {
-    const cache = await caches.open(name);
-    if ((await cache.keys()).some(({ url }) => /\/hearing-[^/]*\.wasm$/.test(url))) return true;
-  }
-  return false;
+const unhashed = (name) => name.replace(/^.*\/|-[0-9a-f]{10}(?=\.)/g, "");
+async function wantedBefore() { // with another version
+  const kept = [];
+  for (const name of await ours()) kept.push(...await (await caches.open(name)).keys());
+  const names = new Set(kept.map(({ url }) => unhashed(url)));
+  return Object.values(later).flat().filter((name) => names.has(unhashed(name)));
 }
 self.addEventListener("install", (event) => {
-  event.waitUntil(listened().then(async (before) => (await caches.open(version)).addAll(before ? [...files, ...later] : files)));
+  event.waitUntil(wantedBefore().then(async (before) => (await caches.open(version)).addAll([...files, ...before])));
 });
 self.addEventListener("activate", (event) => {
   event.waitUntil(ours().then((names) => Promise.all(names.filter((name) => name !== version).map((name) => caches.delete(name)))));
 });
 self.addEventListener("message", (event) => {
   if (event.data === "now") self.skipWaiting(); // the reader has accepted the new version
-  if (event.data === "listens") event.waitUntil(caches.open(version).then((cache) => cache.addAll(later)).catch(() => {})); // next time
+  const wanted = later[event.data];
+  if (wanted) event.waitUntil(caches.open(version).then((cache) => cache.addAll(wanted)).catch(() => {})); // next time
 });
 self.addEventListener("fetch", (event) => {
   const { request } = event;
