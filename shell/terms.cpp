@@ -35,24 +35,32 @@ const std::vector<Term>& terms_of(const Desk& desk) {
     });
 }
 
-bool is_letter(char c) {
-    return std::isalnum(static_cast<unsigned char>(c)) || (c & 0x80);
+// Whether a letter stands at a place: of ASCII, or of those that Latin languages have beside it (UTF-8 begins U+00C0 to
+// U+024F with C3 to C9); signs and blanks that are not of ASCII are none.
+bool is_letter_at(std::string_view line, std::size_t at) {
+    while (at > 0 && at < line.size() && (line[at] & 0xC0) == 0x80)
+        --at;
+    const auto c = static_cast<unsigned char>(at < line.size() ? line[at] : ' ');
+    return std::isalnum(c) || (c >= 0xC3 && c <= 0xC9);
 }
 
 bool is_same(char a, char b) {
     return std::tolower(static_cast<unsigned char>(a)) == std::tolower(static_cast<unsigned char>(b));
 }
 
-// Where a word begins in a line, in its own form or with one letter more; npos where it does not.
+// The endings that make a word its plural or another case, of one letter.
+constexpr std::string_view endings = "aeinsuy";
+
+// Where a word begins in a line, in its own form or with an ending; npos where it does not.
 std::size_t find_word(std::string_view line, std::string_view word) {
     for (std::size_t at = 0; at + word.size() <= line.size(); ++at) {
-        if (at > 0 && is_letter(line[at - 1]))
+        if (at > 0 && is_letter_at(line, at - 1))
             continue;
         if (!std::equal(word.begin(), word.end(), line.begin() + static_cast<std::ptrdiff_t>(at), is_same))
             continue;
         std::size_t end = at + word.size();
-        end += end < line.size() && is_letter(line[end]);
-        if (end >= line.size() || !is_letter(line[end]))
+        end += end < line.size() && endings.find(line[end]) != std::string_view::npos;
+        if (!is_letter_at(line, end))
             return at;
     }
     return std::string_view::npos;

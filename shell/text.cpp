@@ -4,6 +4,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace counterpull {
@@ -36,16 +37,14 @@ bool ends_with_number(std::string_view text) {
     return !text.empty() && text.back() >= '0' && text.back() <= '9';
 }
 
-// Whether a number and its unit stand on the two sides of a blank.
-bool before_unit(const char* begin, const char* blank, const char* end) {
-    if (!ends_with_number({begin, static_cast<std::size_t>(blank - begin)}))
-        return false;
-    const std::string_view after(blank + 1, static_cast<std::size_t>(end - blank - 1));
-    for (const std::string_view unit :
-         {"mm", "in", "N", "lbf", "kgf", "Hz", "%", "°C", "cent", "Cent", "turn", "Umdrehung"})
-        if (after.starts_with(unit))
-            return true;
-    return false;
+// The end of a word. A number keeps what follows it, which may be its unit, where both have room.
+const char* end_of_word(const ImFont* font, const char* word, const char* end, float wrap) {
+    const char* after = std::find_if(word, end, [](char c) { return c == ' ' || c == '\n'; });
+    if (wrap <= 0.0f || after == end || *after == '\n' ||
+        !ends_with_number({word, static_cast<std::size_t>(after - word)}))
+        return after;
+    const char* with_next = end_of_word(font, after + 1, end, wrap);
+    return width_of(font, word, with_next) <= wrap ? with_next : after;
 }
 
 // Calls `line(begin, end, width)` for every line of the text: as it is where `wrap` is 0.
@@ -64,10 +63,7 @@ void for_lines(const ImFont* font, std::string_view text, float wrap, Line&& lin
         used = 0.0f;
     };
     for (const char* word = text.data(); word <= end;) {
-        const char* after = word;
-        while (after < end && *after != '\n' &&
-               (*after != ' ' || (after > word && before_unit(word, after, end))))
-            ++after;
+        const char* after = end_of_word(font, word, end, wrap);
         float size = width_of(font, word, after);
         if (wrap > 0.0f && used > 0.0f && used + blank + size > wrap)
             put();

@@ -32,6 +32,21 @@ std::string_view word_of(std::string_view text, std::size_t index) {
     return next_word(text, ' ');
 }
 
+// A name as it may be typed: without capitals, and vowels without their accents (of Latin-1: the second byte says which).
+std::string plain(std::string_view name) {
+    std::string out;
+    for (std::size_t i = 0; i < name.size(); ++i) {
+        const auto c = static_cast<unsigned char>(name[i]);
+        if (c != 0xC3 || i + 1 == name.size()) {
+            out += static_cast<char>(c | 0x20);
+            continue;
+        }
+        const int of_latin_1 = (name[++i] & 0x1F) | 0x20; // that of the small letter
+        out += of_latin_1 < 0x27 ? 'a' : of_latin_1 < 0x2C ? 'e' : of_latin_1 < 0x30 ? 'i' : of_latin_1 < 0x39 ? 'o' : 'u';
+    }
+    return out;
+}
+
 // What a sentence counts by: a list by its things, else the number that is said.
 std::string counted(const Parts& parts, const std::string& said) {
     const AnyPart* first = parts.empty() ? nullptr : &parts.front();
@@ -162,12 +177,8 @@ std::optional<Pitch> Words::read_pitch(std::string_view name) const {
     if (note_names_ == NoteNames::international)
         return parse_pitch(name);
     const std::string_view typed = name.substr(0, name.find_first_of("0123456789"));
-    auto is_typed = [&](std::string_view known) {
-        return std::equal(known.begin(), known.end(), typed.begin(), typed.end(),
-                          [](char a, char b) { return (a | 0x20) == (b | 0x20); }); // capitals or not
-    };
     for (std::size_t i = 0; i < note_names; ++i)
-        if (is_typed(word_of(text("language.notes"), i))) {
+        if (plain(word_of(text("language.notes"), i)) == plain(typed)) {
             const Pitch pitch{letters[i / accidentals], static_cast<int>(i % accidentals) - 2, 0};
             const std::string standard = name_of(pitch);
             return parse_pitch(standard.substr(0, standard.size() - 1) +
