@@ -1,7 +1,7 @@
 // The command line (usage.text in engine/words/en.json).
 //
 // Exit 0: answered, also where the answer is "it cannot float"; 1: the input could not be read or was
-// refused; 2: usage.
+// refused, or memory ended; 2: usage.
 #include "engine/advice/report.h"
 #include "engine/advice/string_search.h"
 #include "engine/base/embedded.h"
@@ -23,9 +23,11 @@
 #include <charconv>
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <new>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -61,8 +63,18 @@ std::optional<std::string> read_input(const std::string& name,
     return file.bad() ? std::nullopt : std::optional(std::move(text));
 }
 
+// Where memory ends, anywhere (a new_handler): said without taking any, and over. Nothing is half written,
+// since whatever is written was put together before.
+std::string_view no_memory; // in the language asked for
+void end_without_memory() {
+    std::fprintf(stderr, "counterpull: %.*s\n", static_cast<int>(no_memory.size()), no_memory.data());
+    std::_Exit(refused);
+}
+
 int fail_usage(const Phrase& why) {
-    std::cerr << "counterpull: " << english().say(why) << "\n" << english().text("usage.text");
+    std::string message = "counterpull: " + english().say(why) + "\n";
+    message += english().text("usage.text");
+    std::cerr << message;
     return usage;
 }
 
@@ -74,7 +86,7 @@ std::string known_languages() {
 }
 
 int refuse(const std::string& name, const std::string& message) {
-    std::cerr << "counterpull: " << (name == "-" ? "standard input" : name) << ": " << message << "\n";
+    std::cerr << "counterpull: " + (name == "-" ? "standard input" : name) + ": " + message + "\n";
     return refused;
 }
 
@@ -239,6 +251,8 @@ int hear(const Options& options) {
 } // namespace
 
 int main(int argc, char** argv) {
+    no_memory = text_in_file(embedded_words("en"), "usage.no_memory");
+    std::set_new_handler(end_without_memory);
     Options options;
     std::vector<std::string> words;
     for (int i = 1; i < argc; ++i) {
@@ -267,6 +281,7 @@ int main(int argc, char** argv) {
             const std::string code = i + 1 < argc ? argv[++i] : "";
             if (embedded_words(code).empty())
                 return fail_usage(Phrase("usage.unknown_language").with("known", known_languages()));
+            no_memory = text_in_file(embedded_words(code), "usage.no_memory");
             options.words = Words(code);
         } else if (word == "--help" || word == "-h") {
             std::cout << english().text("usage.text");

@@ -2,7 +2,7 @@
 // command line; its types checked by the TypeScript compiler.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { appendFileSync, cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
@@ -75,6 +75,43 @@ test("what is refused throws, with every place and what is expected there", () =
   assert.throws(() => module.report("[".repeat(1 << 24)), /at most 1000000 bytes/);
   assert.throws(() => module.fromLink("A".repeat(1 << 24)), /too long/);
   assert.equal(module.report(examples[0]).format, "counterpull-report/1");
+});
+
+test("where memory ends, wherever that is, it is said, and the next question is answered as before", async () => {
+  const opened = folder + "/opened"; // the same module, into which one can look
+  cpSync(folder + "/node_modules/counterpull", opened, { recursive: true });
+  appendFileSync(opened + "/index.js", "export { engine };");
+  const text = readFileSync(root + "tests/examples/three-readings-in.json", "utf8");
+  const message = JSON.parse(readFileSync(root + "engine/words/en.json", "utf8"))["usage.no_memory"];
+  const { grow } = WebAssembly.Memory.prototype;
+  WebAssembly.Memory.prototype.grow = () => { throw new RangeError("as of a browser that gives no more"); };
+  try {
+    for (const [name, ...given] of [["report", text], ["bench", text], ["answered", text, "{}"], ["toLink", text], ["fromLink", module.toLink(text)]]) {
+      const short = await import(pathToFileURL(opened + "/index.js") + "?" + name); // an engine of its own
+      const before = short[name](...given);
+      let ended = 0;
+      for (let left = 64; ; left = Math.ceil(left * 1.3)) {
+        const kept = short.engine._malloc(left);
+        for (let size = 1 << 23; size >= 16; size >>= 1) while (short.engine._malloc(size));
+        short.engine._free(kept);
+        let answer;
+        try {
+          answer = short[name](...given);
+        } catch (error) {
+          assert.ok(error instanceof RangeError, String(error));
+          assert.equal(error.message, message);
+          ++ended;
+          assert.deepEqual(short[name](...given), before);
+          continue;
+        }
+        assert.deepEqual(answer, before);
+        break;
+      }
+      assert.ok(ended > 10, `${name}: ${ended} times`);
+    }
+  } finally {
+    WebAssembly.Memory.prototype.grow = grow;
+  }
 });
 
 test("its types hold for the example, and catch a slip", () => {

@@ -97,13 +97,12 @@ std::vector<std::string> refusals(const std::string& text) {
     return messages;
 }
 
-Run run_command(const std::string& arguments, const std::string& input) {
+Run run_program(const std::string& program, const std::string& arguments, const std::string& input) {
     const fs::path folder = fs::temp_directory_path() / ("counterpull-test-" + std::to_string(getpid()));
     fs::create_directories(folder);
     const std::string in = folder / "in", out = folder / "out", err = folder / "err";
     std::ofstream(in, std::ios::binary) << input;
-    const std::string command =
-        std::string(COUNTERPULL_BINARY) + " " + arguments + " <" + in + " >" + out + " 2>" + err;
+    const std::string command = program + " " + arguments + " <" + in + " >" + out + " 2>" + err;
     const int status = std::system(command.c_str());
     auto slurp = [](const std::string& path) {
         std::ifstream file(path, std::ios::binary);
@@ -112,6 +111,10 @@ Run run_command(const std::string& arguments, const std::string& input) {
     Run run{WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err)};
     fs::remove_all(folder);
     return run;
+}
+
+Run run_command(const std::string& arguments, const std::string& input) {
+    return run_program(COUNTERPULL_BINARY, arguments, input);
 }
 
 std::vector<StringSetup> set_of(const std::string& gauges) {

@@ -40,6 +40,9 @@ struct Run {
     std::string out;
     std::string err;
 };
+// A program, or shell commands that end in one.
+Run run_program(const std::string& program, const std::string& arguments, const std::string& input = {});
+// The command line.
 Run run_command(const std::string& arguments, const std::string& input = {});
 
 // A string set as a player says it: "42w 32w 24w 16 11 9".

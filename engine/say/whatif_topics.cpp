@@ -12,13 +12,15 @@ namespace {
 
 using Cells = std::vector<Parts>;
 
-const Parts none = {"–"};
+Parts none() {
+    return {"–"};
+}
 
 Parts mm(double metres, int digits = 1) {
     return {signed_millimetres(mm_from_metres(metres), digits)};
 }
 Parts cents(const std::optional<double>& value) {
-    return value ? Parts{signed_number(*value, 0)} : none;
+    return value ? Parts{signed_number(*value, 0)} : none();
 }
 Parts semitones(double value_cents) {
     return {signed_number(value_cents / 100.0, 1)};
@@ -74,7 +76,7 @@ class Topics {
     // What `of` says of now and of next, a dash where there is none.
     template <class Of>
     Cells sides(Of&& of) const {
-        return {answer_.now ? of(*answer_.now) : none, answer_.next ? of(*answer_.next) : none};
+        return {answer_.now ? of(*answer_.now) : none(), answer_.next ? of(*answer_.next) : none()};
     }
     template <class Of>
     void each_string(TopicTable& table, Of&& cells) const {
@@ -156,7 +158,7 @@ class Topics {
     void slack(Topic& t) const {
         auto angle = [](const SideEffects& side, std::size_t i) {
             const auto& slack = side.arm.strings[i].slack_rad;
-            return slack ? Parts{number(degrees_from_radians(*slack), 1), "°"} : none;
+            return slack ? Parts{number(degrees_from_radians(*slack), 1), "°"} : none();
         };
         TopicTable& at = table(t, "whatif.slack_at", {"ui.string", "text.now", "ui.next_short"});
         each_string(at, [&](std::size_t i) {
@@ -176,7 +178,7 @@ class Topics {
         auto pair = [&](auto&& of, int without) {
             Cells cells;
             for (const auto* side : {&answer_.now, &answer_.next}) {
-                const Cells two = *side ? tail_and_cents(of(**side), without) : Cells{none, none};
+                const Cells two = *side ? tail_and_cents(of(**side), without) : Cells{none(), none()};
                 cells.insert(cells.end(), two.begin(), two.end());
             }
             return cells;
@@ -186,7 +188,7 @@ class Topics {
                         static_cast<int>(i));
         });
         auto play_on = [](const Loss& loss) {
-            return Cells{mm(loss.retuned_tail_m), loss.turns ? Parts{signed_number(*loss.turns, 2)} : none};
+            return Cells{mm(loss.retuned_tail_m), loss.turns ? Parts{signed_number(*loss.turns, 2)} : none()};
         };
         TopicTable& on = table(t, "whatif.play_on", {"whatif.off", "text.tail", "whatif.turns"});
         each_string(on, [&](std::size_t i) { return play_on(after().without[i]); });
@@ -229,8 +231,8 @@ class Topics {
         auto add = [&](const char* key, auto&& of) {
             Cells cells;
             for (const auto* side : {&answer_.now, &answer_.next}) {
-                cells.push_back(*side ? mm(of(**side).tail_m - (**side).stand.tail_m(), 2) : none);
-                cells.push_back(*side ? cents(most(of(**side).cents)) : none);
+                cells.push_back(*side ? mm(of(**side).tail_m - (**side).stand.tail_m(), 2) : none());
+                cells.push_back(*side ? cents(most(of(**side).cents)) : none());
             }
             rows.rows.push_back({{key}, std::move(cells)});
         };
@@ -246,9 +248,9 @@ class Topics {
                   {"ui.string", "text.now", "ui.next_short", "whatif.up_now", "whatif.up_next"});
         each_string(strength, [&](std::size_t i) {
             auto used = [&](const BridgeState& state) {
-                return state.strings[i].strength_used ? percent(*state.strings[i].strength_used) : none;
+                return state.strings[i].strength_used ? percent(*state.strings[i].strength_used) : none();
             };
-            Cells cells = {used(report_.now), report_.next ? used(*report_.next) : none};
+            Cells cells = {used(report_.now), report_.next ? used(*report_.next) : none()};
             const Cells up =
                 sides([&](const SideEffects& side) { return percent(side.arm.strings[i].strength_up); });
             cells.insert(cells.end(), up.begin(), up.end());
@@ -274,9 +276,9 @@ class Topics {
                                         {"whatif.in_lbf", newtons_per_lbf},
                                         {"whatif.in_kgf", newtons_per_kgf}})
             rows.rows.push_back({{key},
-                                 {before > 0.0 ? Parts{number(before / unit, 1)} : none,
-                                  report_.next ? Parts{number(then / unit, 1)} : none,
-                                  two ? Parts{signed_number((then - before) / unit, 1)} : none}});
+                                 {before > 0.0 ? Parts{number(before / unit, 1)} : none(),
+                                  report_.next ? Parts{number(then / unit, 1)} : none(),
+                                  two ? Parts{signed_number((then - before) / unit, 1)} : none()}});
         if (two)
             t.says.push_back(Phrase("sheet.neck")
                                  .with("pull", signed_newtons(then - before, 0))

@@ -187,6 +187,17 @@ std::optional<Pitch> Words::read_pitch(std::string_view name) const {
     return parse_pitch(name);
 }
 
+std::string_view text_in_file(std::string_view file, std::string_view key) {
+    constexpr std::string_view between = "\": \"";
+    std::size_t at = file.find(key);
+    while (at != std::string_view::npos && file.substr(at + key.size(), between.size()) != between)
+        at = file.find(key, at + 1);
+    if (at == std::string_view::npos)
+        return "";
+    const std::string_view text = file.substr(at + key.size() + between.size());
+    return text.substr(0, text.find('"'));
+}
+
 const Words& english() {
     static const Words words("en");
     return words;

@@ -64,6 +64,10 @@ class Words {
     NoteNames note_names_ = NoteNames::international;
 };
 
+// The text of a key, found in a language's file itself, which takes no memory: for a text without quotes or
+// line breaks, of which it is the only key so called. "" where there is none.
+std::string_view text_in_file(std::string_view file, std::string_view key);
+
 // The English words in the document's units, read once.
 const Words& english();
 

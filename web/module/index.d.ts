@@ -182,6 +182,8 @@ export class Refused extends Error {
   problems: Problem[];
 }
 
+// Each of these throws a RangeError where memory ends; the next call is answered as ever.
+
 /** The whole answer to a set-up, given as a document or as its text. */
 export function report(setup: Setup | string): Report;
 /** What is asked by a step, and what happened instead; each part optional unless it is needed. */

@@ -1,18 +1,35 @@
 // The engine for scripts: texts in, texts out. index.js makes functions of them.
 #include "engine/advice/report.h"
+#include "engine/base/embedded.h"
 #include "engine/document/json_text.h"
 #include "engine/document/link.h"
 #include "engine/say/bench_json.h"
 #include "engine/say/refusal.h"
 #include "engine/say/report_json.h"
+#include "engine/say/words.h"
 
 #include <emscripten.h>
 
+#include <new>
 #include <string>
+
+// clang-format off
+EM_JS(void, throw_range_error, (const char* message, std::size_t length), {
+    throw new RangeError(UTF8ToString(message, length));
+});
+// clang-format on
 
 namespace {
 
 using namespace counterpull;
+
+// Where memory ends, anywhere. Nothing here is built with exceptions, so that no destructor runs: index.js,
+// which is thrown to, gives back the memory that there was at the beginning.
+void end_without_memory() {
+    const std::string_view message = text_in_file(embedded_words("en"), "usage.no_memory");
+    throw_range_error(message.data(), message.size());
+}
+[[maybe_unused]] const std::new_handler before = std::set_new_handler(end_without_memory);
 
 // {"done": "…"}, or {"refused": [{"path", "expected"}, …], "message": "…"}. Stays valid until the next call.
 const char* told(const Problems& problems, const std::string& done) {
@@ -32,6 +49,11 @@ const char* told(const Problems& problems, const std::string& done) {
 } // namespace
 
 extern "C" {
+
+// Where there was no room for a text.
+EMSCRIPTEN_KEEPALIVE void module_no_memory() {
+    end_without_memory();
+}
 
 EMSCRIPTEN_KEEPALIVE const char* module_report(const char* document) {
     SetupRead read = read_setup(document);
