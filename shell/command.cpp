@@ -71,9 +71,9 @@ void end_without_memory() {
     std::_Exit(refused);
 }
 
-int fail_usage(const Phrase& why) {
-    std::string message = "counterpull: " + english().say(why) + "\n";
-    message += english().text("usage.text");
+int fail_usage(const Words& words, const Phrase& why) {
+    std::string message = "counterpull: " + words.say(why) + "\n";
+    message += words.text("usage.text");
     std::cerr << message;
     return usage;
 }
@@ -83,6 +83,15 @@ std::string known_languages() {
     for (const Language& language : languages())
         known += (known.empty() ? "" : ", ") + std::string(language.code);
     return known;
+}
+
+// The language of a code, or of that without its last subtags ("de-AT"), as RFC 4647, 3.4 "Lookup". "" none.
+std::string_view language_of(std::string_view code) {
+    for (const Language& language : languages())
+        if (language.code == code)
+            return language.code;
+    const std::size_t shorter = code.find_last_of('-');
+    return shorter == std::string_view::npos ? "" : language_of(code.substr(0, shorter));
 }
 
 int refuse(const std::string& name, const std::string& message) {
@@ -230,9 +239,9 @@ int hear(const Options& options) {
     if (expected.size() == 1)
         expected.resize(tuning.size(), expected[0]);
     if (!expected.empty() && expected.size() != tuning.size())
-        return fail_usage(Phrase("usage.expect_count")
-                              .with("found", number(static_cast<double>(expected.size()), 0))
-                              .with("count", number(static_cast<double>(tuning.size()), 0)));
+        return fail_usage(options.words, Phrase("usage.expect_count")
+                                             .with("found", number(static_cast<double>(expected.size()), 0))
+                                             .with("count", number(static_cast<double>(tuning.size()), 0)));
     Problems problems;
     const std::vector<StringTarget> targets = targets_of(*read.setup, options.tuning, expected, problems);
     if (!problems.none())
@@ -262,44 +271,45 @@ int main(int argc, char** argv) {
         } else if (word == "--feel") {
             const auto feel = parse_feel(i + 1 < argc ? argv[++i] : "");
             if (!feel)
-                return fail_usage({"usage.unknown_feel"});
+                return fail_usage(options.words, {"usage.unknown_feel"});
             options.feel = *feel;
         } else if (word == "--done") {
             if (i + 1 >= argc)
-                return fail_usage({"usage.no_answer"});
+                return fail_usage(options.words, {"usage.no_answer"});
             options.answer = argv[++i];
         } else if (word == "--tuning") {
             const std::string which = i + 1 < argc ? argv[++i] : "";
             if (which != "now" && which != "next")
-                return fail_usage({"usage.unknown_tuning"});
+                return fail_usage(options.words, {"usage.unknown_tuning"});
             options.tuning = which == "now" ? Which::now : Which::next;
         } else if (word == "--expect") {
             options.expect_cents = cents_of(i + 1 < argc ? argv[++i] : "");
             if (options.expect_cents.empty())
-                return fail_usage({"usage.expect_numbers"});
+                return fail_usage(options.words, {"usage.expect_numbers"});
         } else if (word == "--language") {
-            const std::string code = i + 1 < argc ? argv[++i] : "";
-            if (embedded_words(code).empty())
-                return fail_usage(Phrase("usage.unknown_language").with("known", known_languages()));
+            const std::string_view code = language_of(i + 1 < argc ? argv[++i] : "");
+            if (code.empty())
+                return fail_usage(options.words,
+                                  Phrase("usage.unknown_language").with("known", known_languages()));
             no_memory = text_in_file(embedded_words(code), "usage.no_memory");
             options.words = Words(code);
         } else if (word == "--help" || word == "-h") {
-            std::cout << english().text("usage.text");
+            std::cout << options.words.text("usage.text");
             return told;
         } else if (word == "--version") {
             std::cout << "counterpull " COUNTERPULL_VERSION "\n";
             return told;
         } else if (word.size() > 1 && word[0] == '-') {
-            return fail_usage(Phrase("usage.unknown_option").with("option", word));
+            return fail_usage(options.words, Phrase("usage.unknown_option").with("option", word));
         } else {
             words.push_back(word);
         }
     }
     if (words.empty())
-        return fail_usage({"usage.no_verb"});
+        return fail_usage(options.words, {"usage.no_verb"});
     if (words[0] == "hear") {
         if (words.size() != 3)
-            return fail_usage({"usage.clip_and_setup"});
+            return fail_usage(options.words, {"usage.clip_and_setup"});
         options.clip = words[1];
         options.file = words[2];
         return hear(options);
@@ -308,9 +318,9 @@ int main(int argc, char** argv) {
         if (verb.name != words[0])
             continue;
         if (words.size() != 2)
-            return fail_usage({"usage.one_file"});
+            return fail_usage(options.words, {"usage.one_file"});
         options.file = words[1];
         return run(verb, options);
     }
-    return fail_usage(Phrase("usage.unknown_verb").with("verb", words[0]));
+    return fail_usage(options.words, Phrase("usage.unknown_verb").with("verb", words[0]));
 }

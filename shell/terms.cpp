@@ -35,8 +35,8 @@ const std::vector<Term>& terms_of(const Desk& desk) {
     });
 }
 
-// Whether a letter stands at a place: of ASCII, or of those that Latin languages have beside it (UTF-8 begins U+00C0 to
-// U+024F with C3 to C9); signs and blanks that are not of ASCII are none.
+// Whether a letter stands at a place: of ASCII, or of those that Latin languages have beside it (UTF-8 begins
+// U+00C0 to U+024F with C3 to C9); signs and blanks that are not of ASCII are none.
 bool is_letter_at(std::string_view line, std::size_t at) {
     while (at > 0 && at < line.size() && (line[at] & 0xC0) == 0x80)
         --at;

@@ -2,6 +2,7 @@
 // set-up, a refused one.
 #include "shell/interface.h"
 
+#include "engine/base/embedded.h"
 #include "engine/say/answer.h"
 #include "shell/text.h"
 #include "tests/headless.h"
@@ -35,14 +36,12 @@ double contrast(ImU32 a, ImU32 b) {
 } // namespace
 
 TEST_CASE("every view is drawn in every language for every example, on a desk and on a phone") {
+    std::vector<std::pair<Screen, std::string_view>> screens = {{wide, "en"}, {phone, "en"}, {tablet, "en"}};
+    for (const Language& language : languages())
+        for (const Screen& screen : {desktop, small_phone})
+            screens.emplace_back(screen, language.code);
     for (const std::string& name : example_names())
-        for (const auto& [screen, language] : {std::pair(desktop, "en"),
-                                               {wide, "en"},
-                                               {phone, "en"},
-                                               {small_phone, "en"},
-                                               {tablet, "en"},
-                                               {desktop, "de"},
-                                               {small_phone, "de"}}) {
+        for (const auto& [screen, language] : screens) {
             INFO(name << " at " << screen.width << " in " << language);
             Headless page(example(name));
             page.interface.preferences().language = language;

@@ -32,7 +32,8 @@ std::string_view word_of(std::string_view text, std::size_t index) {
     return next_word(text, ' ');
 }
 
-// A name as it may be typed: without capitals, and vowels without their accents (of Latin-1: the second byte says which).
+// A name as it may be typed: without capitals, and vowels without their accents (of Latin-1: the second byte
+// says which).
 std::string plain(std::string_view name) {
     std::string out;
     for (std::size_t i = 0; i < name.size(); ++i) {
@@ -42,7 +43,11 @@ std::string plain(std::string_view name) {
             continue;
         }
         const int of_latin_1 = (name[++i] & 0x1F) | 0x20; // that of the small letter
-        out += of_latin_1 < 0x27 ? 'a' : of_latin_1 < 0x2C ? 'e' : of_latin_1 < 0x30 ? 'i' : of_latin_1 < 0x39 ? 'o' : 'u';
+        out += of_latin_1 < 0x27   ? 'a'
+               : of_latin_1 < 0x2C ? 'e'
+               : of_latin_1 < 0x30 ? 'i'
+               : of_latin_1 < 0x39 ? 'o'
+                                   : 'u';
     }
     return out;
 }

@@ -199,8 +199,9 @@ const std::map<std::string, std::regex> wrong = {
     {"it", std::regex("(^|[^0-9.,])\\b(1|un|una) (molle|giri|semitoni|corde|viti|passate|ganci|sono)\\b|"
                       "\\b(i ganci|i fori) [0-9]+(?!, | e|[0-9])")},
     {"pl",
-     std::regex("(^|[^0-9.,])\\b(1|jeden|jedna|jedną|jedno) (sprężyny|sprężyn|obroty|obrotów|półtony|"
-                "struny|strun|śruby|śrub|haki|haków|są)(?=[ .,;:]|$)|\\b(haki|haków|otwory) [0-9]+(?!, | i|[0-9])")},
+     std::regex(
+         "(^|[^0-9.,])\\b(1|jeden|jedna|jedną|jedno) (sprężyny|sprężyn|obroty|obrotów|półtony|"
+         "struny|strun|śruby|śrub|haki|haków|są)(?=[ .,;:]|$)|\\b(haki|haków|otwory) [0-9]+(?!, | i|[0-9])")},
     {"pt",
      std::regex("(^|[^0-9.,])\\b(1|um|uma) (molas|voltas|semitons|cordas|parafusos|passadas|ganchos|são)\\b|"
                 "\\b(os ganchos|os furos) [0-9]+(?!, | e|[0-9])")},

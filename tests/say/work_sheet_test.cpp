@@ -1,3 +1,4 @@
+#include "engine/base/embedded.h"
 #include "engine/document/json_text.h"
 #include "engine/document/presets.h"
 #include "engine/say/work_sheet.h"
@@ -296,8 +297,8 @@ TEST_CASE("where nothing fits there are no steps, and the text of every other sh
     CHECK(sheet_for("cannot-float", plain).steps.empty());
     for (const std::string& name : example_names())
         for (const Way way : {plain, wedge, test_first})
-            for (const char* language : {"en", "de"}) {
-                const std::string text = sheet_text(sheet_for(name, way), Words(language));
+            for (const Language& language : languages()) {
+                const std::string text = sheet_text(sheet_for(name, way), Words(language.code));
                 INFO(name << "\n" << text);
                 CHECK(text.find('{') == std::string::npos); // no value left open
                 CHECK(text.find("sheet.") == std::string::npos);
