@@ -1,3 +1,4 @@
+#include "engine/say/words.h"
 #include "tests/hearing/sounds.h"
 #include "tests/hearing/wav_bytes.h"
 #include "tests/support.h"
@@ -146,6 +147,23 @@ TEST_CASE("a wrong call ends with 2 and shows how to call") {
     CHECK(run_command("--help").exit == 0);
     const auto module = nlohmann::json::parse(read_file("web/module/package.json"));
     CHECK(run_command("--version").out == "counterpull " + module["version"].get<std::string>() + "\n");
+}
+
+TEST_CASE("a language is found by its code, or as RFC 4647 looks one up, and the usage is said in it") {
+    auto said = [](const std::string& code) {
+        return run_command("report " + file("small-sag") + " --language " + code).out;
+    };
+    CHECK(said("de-CH-1901") == said("de"));
+    CHECK(said("pt-BR") == said("pt"));
+    CHECK(said("de") != said("en"));
+    // A range takes no longer tag, nor part of a subtag.
+    for (const char* unknown : {"d", "deu", "ja", "de_CH", "-", "-de"}) {
+        const Run run = run_command("report " + file("small-sag") + " --language " + unknown);
+        CHECK(run.exit == 2);
+        CHECK(run.err.find("de, en, es, fr, it, pl, pt") != std::string::npos);
+    }
+    const counterpull::Words french("fr");
+    CHECK(run_command("--language fr --help").out == french.text("usage.text"));
 }
 
 TEST_CASE("sets that need no turns, entered as the next strings, stand and ask for turns as it says") {

@@ -3,6 +3,7 @@
 #include "shell/interface.h"
 
 #include "engine/advice/bench.h"
+#include "engine/base/embedded.h"
 #include "tests/headless.h"
 #include "tests/support.h"
 
@@ -100,12 +101,13 @@ void check_layout(AtTheBench& job) {
 } // namespace
 
 TEST_CASE("the whole job is done by its controls, step by step as the engine has it, on every screen") {
+    std::vector<std::pair<Screen, const char*>> screens = {{phone, "en"}, {desktop, "en"}};
+    for (const Language& language : languages())
+        for (const Screen& screen : {small_phone, Screen{740, 360, 2, true, false, true, 0, 0, 0, 0}})
+            screens.emplace_back(screen, language.code.data());
     for (const char* name : {"lower-and-heavier", "small-sag", "seven-strings-two-scales", "six-screw-plate",
                              "strings-are-off", "three-readings-in"})
-        for (const auto& [screen, language] : {std::pair(phone, "en"),
-                                               {desktop, "en"},
-                                               {small_phone, "de"},
-                                               {Screen{740, 360, 2, true, false, true, 0, 0, 0, 0}, "de"}}) {
+        for (const auto& [screen, language] : screens) {
             INFO(name << " at " << screen.width << " in " << language);
             AtTheBench job(example(name), screen, language);
             job.interface.load_fonts(1.0f);

@@ -132,6 +132,39 @@ TEST_CASE("in German all is said in German, with its decimal comma, and read so"
     CHECK(page.find("next.tuning[0]")->value == "B1");
 }
 
+TEST_CASE("in every language no English is left, and numbers and notes are read as it has them") {
+    for (const Language& language : languages()) {
+        Headless page(example("lower-and-heavier"));
+        page.interface.set_device_language(language.code);
+        page.open_everything(phone);
+        INFO(language.code);
+        if (language.code != "en")
+            for (const Control& control : page.interface.controls().all()) {
+                INFO(control.id << ": " << control.label << " " << control.value);
+                for (const char* english_word : {" the ", " of ", "strings", "springs", "turns"})
+                    CHECK((control.label + " " + control.value).find(english_word) == std::string::npos);
+            }
+        auto ask = [&](const char* id, const std::string& value) {
+            page.interface.controls().request(id, value);
+            page.draw(phone);
+        };
+        for (const char* typed : {"-0.5", "-0,5", "−0,5"}) {
+            ask("now.tail_mm", "1");
+            ask("now.tail_mm", typed);
+            CHECK(page.interface.bench().setup().now.tail_mm == -0.5);
+            CHECK(page.find("now.tail_mm")->value == (language.code == "en" ? "−0.5 mm" : "−0,5 mm"));
+        }
+        Words words(language.code);
+        if (words.has_own_note_names())
+            ask("page.notes", "");
+        words.set_note_names(NoteNames::of_the_language);
+        const Pitch low{'B', 0, 1};
+        ask("next.tuning[0]", words.say(low));
+        CHECK(page.interface.bench().setup().next.tuning[0] == low);
+        CHECK(page.find("next.tuning[0]")->value == words.say(low));
+    }
+}
+
 TEST_CASE("in inches and pounds the fields show and take them, and the set-up stays as it is") {
     Headless page(example("lower-and-heavier"));
     page.open_everything(phone);
