@@ -8,6 +8,7 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <unistd.h>
 
 using namespace counterpull::test;
 
@@ -19,7 +20,9 @@ std::string file(const std::string& name) {
 
 // A recording in the folder for such things, gone when it is out of use.
 struct Recording {
-    std::string path = (std::filesystem::temp_directory_path() / "counterpull-recording.wav").string();
+    std::string path = (std::filesystem::temp_directory_path() / // of this run alone
+                        ("counterpull-recording-" + std::to_string(getpid()) + ".wav"))
+                           .string();
     explicit Recording(const std::string& bytes) { std::ofstream(path, std::ios::binary) << bytes; }
     ~Recording() { std::filesystem::remove(path); }
 };

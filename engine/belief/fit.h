@@ -25,6 +25,7 @@ inline constexpr double settled_step = 1e-7;
 // And where a step no longer than this lowers nothing: the moduli of wire go in steps by its diameter
 // (wire.h), and a minimum may lie at one, where slopes lead nowhere.
 inline constexpr double settled_at_step = 1e-4;
+// After as many steps it is done where the last, in full, changed the cost by no more than 1e-10 of it.
 inline constexpr int most_fit_steps = 40;
 // A reading that changes by more than this, both in their spreads, has jumped (a string gone slack, a stop
 // reached): that is no slope, and would leave nothing else of the arithmetic.
