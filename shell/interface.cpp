@@ -209,7 +209,9 @@ void Interface::draw_wide(const Desk& desk) {
                       ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
     begin_pinned(desk, {20.0f, 14.0f});
     if (!bench_.setup().title.empty())
-        faint(desk, bench_.setup().title);
+        faint(desk, desk.kept("title", [&] {
+            return desk.name(bench_.setup().title);
+        })); // the example's is translated
     draw_answer(desk);
     draw_bar(desk);
     ImGui::SameLine();
