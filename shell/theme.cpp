@@ -43,6 +43,9 @@ ImFont* add_face(std::span<const unsigned char> face, float pixels, float densit
 
 using StyledFonts = std::array<ImFont*, text_styles>;
 
+// What is left blank behind and below a picture, so that nothing of its neighbours shines in.
+constexpr int around = 1;
+
 // Room in the atlas for the pictures of words.
 void reserve(const DrawnWords& drawn, const StyledFonts& fonts, float density) {
     for (std::size_t place = 0; place < drawn.words().size(); ++place)
@@ -52,8 +55,9 @@ void reserve(const DrawnWords& drawn, const StyledFonts& fonts, float density) {
             if (picture.width == 0)
                 continue;
             atlas.TexDesiredWidth = widest_picture;
-            atlas.AddCustomRectFontGlyph(fonts[style], DrawnWords::character(place), picture.width,
-                                         picture.height, static_cast<float>(picture.width) / density);
+            atlas.AddCustomRectFontGlyph(fonts[style], DrawnWords::character(place), picture.width + around,
+                                         picture.height + around,
+                                         static_cast<float>(picture.width) / density);
         }
 }
 
@@ -72,8 +76,10 @@ void put(const DrawnWords& drawn, const StyledFonts& fonts, float density) {
             // Room is counted in dots of the screen, a letter in pixels. The font is of our own making.
             auto& letter =
                 const_cast<ImFontGlyph&>(*room.Font->FindGlyph(static_cast<ImWchar>(room.GlyphID)));
-            letter.X1 /= density;
-            letter.Y1 /= density;
+            letter.X1 = (letter.X1 - around) / density;
+            letter.Y1 = (letter.Y1 - around) / density;
+            letter.U1 -= around * atlas.TexUvScale.x;
+            letter.V1 -= around * atlas.TexUvScale.y;
         }
 }
 

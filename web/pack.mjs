@@ -73,8 +73,7 @@ files.set("embed.html", Buffer.from(page("embed.html").replaceAll('"embed.js"', 
 const later = { ...languages, hearing: [hearing, worker, tap, listening] };
 const onlyLater = Object.values(later).flat();
 const kept = ["./", ...[...files.keys()].filter((name) => name !== "index.html" && !onlyLater.includes(name))];
-files.set("sw.js", Buffer.from(source("sw.js").replace("VERSION", hash(...files.values()))
-  .replace('["FILES"]', JSON.stringify(kept)).replace('{ LATER: [] }', JSON.stringify(later))));
+files.set("sw.js", Buffer.from(bundle("sw.js", { VERSION: hash(...files.values()), FILES: kept, LATER: later })));
 
 const onRequest = new Set([...onlyLater, code, notebook, picture, sheet, drawn, embed, embedStyle, "embed.html", "icon-180.png", "icon-512.png", "font-licence.txt"]); // not part of a first visit
 let total = 0;

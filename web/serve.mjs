@@ -27,7 +27,7 @@ const server = createServer((request, response) => {
     "Content-Type": types[name.split(".").pop()] ?? "application/octet-stream",
     // Asked about again at each visit, but sent again only when it has changed.
     ETag: `"${createHash("sha256").update(body).digest("hex").slice(0, 20)}"`,
-    "Cache-Control": /-[0-9a-f]{10}\.(js|css|wasm|json)$/.test(name) ? "public, max-age=31536000, immutable" : "no-cache",
+    "Cache-Control": /-[0-9a-f]{10}\.(js|css|wasm|json|bin)$/.test(name) ? "public, max-age=31536000, immutable" : "no-cache",
     "Content-Security-Policy": policy(name),
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",

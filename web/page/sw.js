@@ -1,8 +1,8 @@
 // Keeps the page for visits without a network. The page's files belong together, so they are kept and replaced
 // together, under the version that packing gives them; but what not everybody wants (a language, hearing) from when it was
 // first wanted on.
-const version = "counterpull-VERSION";
-const files = ["FILES"], later = { LATER: [] };
+const version = "counterpull-" + VERSION;
+const files = FILES, later = LATER; // put in by web/pack.mjs
 
 const ours = () => caches.keys().then((names) => names.filter((name) => name.startsWith("counterpull-")));
 const unhashed = (name) => name.replace(/^.*\/|-[0-9a-f]{10}(?=\.)/g, "");
