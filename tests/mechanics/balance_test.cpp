@@ -168,6 +168,11 @@ TEST_CASE("of two balances that lie close together the first is found, however c
         REQUIRE(torque(highest).value > 0.0);
         CHECK(rest.kind == RestKind::floats);
         CHECK(rest.angle_rad == Approx(first).margin(1e-6));
+        // The other does not settle: begun there, it is not taken for a rest.
+        const double other = bisected(turning, highest, [&](double a) { return torque(a).value < 0.0; });
+        REQUIRE(torque(other).slope > 0.0);
+        CHECK(rest_near(b.assembly, all_at_pitch(b.assembly), claw, other, lowest).angle_rad ==
+              Approx(first).margin(1e-6));
     }
     b.assembly.unexplained_nm += 1e-8; // and now it does not
     CHECK(rest_at_pitch(b.assembly, claw, lowest).kind == RestKind::tail_up_stop);
