@@ -167,3 +167,44 @@ TEST_CASE("the ranking is what it says: fits, may be measured later, least work,
         }
     }
 }
+
+TEST_CASE("the third string bent a whole tone raises the tail, to where the bridge balances again") {
+    // That bending pulls a floating bridge forward is common practice; a whole tone is a sixth of an octave.
+    for (const char* name : {"small-sag", "lower-and-heavier", "seven-strings-two-scales"}) {
+        const Report report = answered(example(name));
+        const Advice& advised = report.solution.advised();
+        const Assembly assembly = report.solution.assembly_advised();
+        const std::size_t third = assembly.strung().size() - 3;
+        const StringLengths lengths = lengths_at_pitch(assembly, Attitude(advised.angle_rad));
+        const double level_m = tail_at_angle_m(assembly.bridge, advised.angle_rad);
+        const double bent_rad = angle_at_tail_rad(assembly.bridge, level_m + advised.bend_tail_m);
+        const Tuners bent = one_at_pitch(lengths, static_cast<int>(third),
+                                         assembly.strings[third].frequency_hz * std::exp2(1.0 / 6.0));
+        const double torque_nm =
+            net_torque(assembly, bent, report.solution.claw.turned(*advised.turns), bent_rad).value;
+        INFO(name);
+        CHECK(advised.bend_tail_m > 1e-4);
+        CHECK(std::abs(torque_nm) < 1e-8 * string_torque_scale_nm(assembly, Attitude(bent_rad)));
+    }
+}
+
+TEST_CASE("a clamped nut is opened for other strings and for tunings that fine tuners do not reach") {
+    // Common practice.
+    Setup setup = example("small-sag");
+    setup.next.strings = setup.now.strings;
+    setup.next.tuning = setup.now.tuning;
+    REQUIRE(setup.now.in_tune);
+    CHECK_FALSE(needs_an_open_nut(setup));
+    Setup other = setup;
+    other.next.strings[0].gauge_in += 0.002;
+    CHECK(needs_an_open_nut(other));
+    other = setup;
+    other.now.in_tune = false;
+    CHECK(needs_an_open_nut(other));
+    other = setup;
+    other.next.offset_cents.values.assign(6, 0.0);
+    other.next.offset_cents.values[2] = -90.0;
+    CHECK_FALSE(needs_an_open_nut(other));
+    other.next.offset_cents.values[2] = -110.0;
+    CHECK(needs_an_open_nut(other));
+}

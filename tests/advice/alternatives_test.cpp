@@ -1,4 +1,5 @@
 #include "engine/advice/alternatives.h"
+#include "engine/advice/arrangements.h"
 #include "engine/document/presets.h"
 #include "engine/say/answer.h"
 #include "tests/support.h"
@@ -61,4 +62,33 @@ TEST_CASE("where nothing fits the nearest that works is named, and it does work"
 
 TEST_CASE("where something fits nothing else is proposed") {
     CHECK(answered(example("small-sag")).instead.empty());
+}
+
+TEST_CASE("of the kinds of spring that would work, the one with the least to turn is named") {
+    Setup setup = example("strings-are-off");
+    setup.guitar.spring.rate_n_mm = 0.3; // far too weak
+    setup.next.strings = set_of("42w 32w 24w 16 11 9");
+    setup.now.spring_mm = {70.0, 70.0, 70.0};
+    const Report report = answered(setup);
+    const auto named = std::find_if(report.instead.begin(), report.instead.end(),
+                                    [](const Alternative& a) { return a.change == Change::springs; });
+    REQUIRE(named != report.instead.end());
+    int kinds = 0;
+    double least = 1e9;
+    for (const SpringPreset& preset : presets().springs) {
+        std::vector<Arrangement> all;
+        for (int count = 1; count <= static_cast<int>(setup.guitar.bay.hook_mm.size()); ++count) {
+            all.push_back(evenly_placed(setup.guitar.bay, count));
+            for (PlacedSpring& placed : all.back())
+                placed.spring = preset.spring;
+        }
+        if (preset.spring == setup.guitar.spring)
+            continue;
+        if (const auto works = first_that_fits(Belief(setup), report.now.claw, all)) {
+            ++kinds;
+            least = std::min(least, std::abs(*works->turns));
+        }
+    }
+    REQUIRE(kinds >= 3);
+    CHECK(std::abs(named->turns) == Approx(least));
 }

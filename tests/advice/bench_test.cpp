@@ -134,6 +134,25 @@ TEST_CASE("the tail may be corrected, and read on two sides, before anything is 
     CHECK(setup.now.tail_mm == Approx(-1.3));
     CHECK(setup.now.tail_sides_mm == std::array<double, 2>{-1.6, -1.0});
     CHECK(setup.log.empty());
+    answer.tail_sides_mm = {44.0, 46.0}; // beyond its stop
+    CHECK(refused_at(example("small-sag"), answer) == "tail_sides_mm");
+}
+
+TEST_CASE("that all is in tune is no reading by itself, where a reading is taken in tune anyhow") {
+    const Setup setup = until(by_way(example("small-sag"), plain), StepKind::wait);
+    Answer answer;
+    answer.in_tune = true;
+    CHECK(after(setup, answer).log == setup.log);
+}
+
+TEST_CASE("a test reading goes into the log, though it is cents alone") {
+    const Setup asked = until(by_way(example("lower-and-heavier"), test_first), StepKind::test);
+    const Step test = due_on(asked).step;
+    const Setup read = after(asked, as_expected(asked, test));
+    REQUIRE(read.log.size() == 1);
+    CHECK(read.log[0].kind == test.test.kind);
+    CHECK_FALSE(read.log[0].tail_mm);
+    CHECK(read.log[0].cents);
 }
 
 TEST_CASE("off by more than a ruler shows there is another visit, off by less the job is finished") {

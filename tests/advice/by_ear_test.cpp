@@ -347,6 +347,41 @@ TEST_CASE("on the body no string moves another: each is brought to pitch once") 
         CHECK(std::abs(aim.cents) < 0.5);
 }
 
+TEST_CASE("before anything was heard, what the sheet begins with is expected") {
+    for (const char* name : {"small-sag", "lower-and-heavier"}) {
+        const Exact exact(example(name));
+        const std::vector<double> expected = expected_by_ear(exact.report, exact.step, {});
+        REQUIRE(expected.size() == 6);
+        INFO(name);
+        if (exact.report.tuning->start == SheetStart::as_the_turn_leaves)
+            for (std::size_t i = 0; i < 6; ++i)
+                CHECK(expected[i] == Approx(*exact.pass[0].shown_cents[i]).margin(0.01));
+    }
+}
+
+TEST_CASE("where one pass asks too much, the string with the furthest to go is tuned first") {
+    int met = 0;
+    for (const reference::Change& change : changes()) {
+        const Exact exact(change.setup);
+        if (!exact.report.tuning->why_gentler)
+            continue;
+        const Assembly& guitar = exact.guitar.assembly;
+        const Rest end = rest_at_pitch(guitar, exact.guitar.claw, exact.guitar.strung.angle_rad);
+        const std::vector<double> to_go =
+            cents_shown(guitar, exact.guitar.strung.lengths_m, Attitude(end.angle_rad));
+        const std::vector<Aim> aims = aims_by_ear(exact.report, exact.step, exact.pass);
+        REQUIRE(aims.size() > 1);
+        auto going = [&](const Aim& aim) {
+            return std::abs(to_go[static_cast<std::size_t>(6 - aim.string)]);
+        };
+        INFO(change.name);
+        for (std::size_t n = 1; n < aims.size(); ++n)
+            CHECK(going(aims[n]) <= going(aims[n - 1]) + 1.0);
+        ++met;
+    }
+    CHECK(met > 0);
+}
+
 TEST_CASE("what is expected next is what is heard next, once the springs are known") {
     Exact exact(example("small-sag"), 1.2);
     double worst = 0.0;

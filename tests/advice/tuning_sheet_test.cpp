@@ -102,3 +102,13 @@ TEST_CASE(
     const Rest end = rest_at_pitch(now, claw.turned(low), 0.0);
     CHECK(std::abs(1000.0 * tail_at_angle_m(now.bridge, end.angle_rad)) < 0.05);
 }
+
+TEST_CASE("a stop on the way is a reason for gentler passes, but where the bridge may rest on it") {
+    Aims aims;
+    aims.cents = {20.0, -10.0};
+    CHECK_FALSE(why_gentler(aims, false));
+    CHECK_FALSE(why_gentler(aims, true));
+    aims.against_stop = true;
+    CHECK(why_gentler(aims, false) == WhyGentler::stop);
+    CHECK_FALSE(why_gentler(aims, true));
+}

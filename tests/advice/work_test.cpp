@@ -132,3 +132,27 @@ TEST_CASE("a test reading is worth its minutes where it saves more than that") {
     job.per_turn_mm = 0.0;
     CHECK(least_work(job).visits == 1.0);
 }
+
+TEST_CASE("the minutes of a plain job and of one with a wedge, added up by hand") {
+    // A bridge on the body: one visit. Six strings tuned 2.5 times each for 1.5 minutes: 22.5, 5 at the
+    // screws and 10 to begin with. The wedge: 10 more and 15 for strings down, tuned 1.7 times: 15.3.
+    Job job;
+    job.strings = 6;
+    CHECK(predicted_work(job, {}).minutes == Approx(37.5));
+    CHECK(predicted_work(job, {.wedge = true}).minutes == Approx(55.3));
+    CHECK(predicted_work(job, {.test = true}).minutes == Approx(41.5));
+    job.out_of_thread = 0.25;
+    CHECK(predicted_work(job, {}).minutes == Approx(52.5));
+}
+
+TEST_CASE("the tail is off by as much as the turns are times what a turn does, and by nothing on the body") {
+    Job job;
+    job.turns_sigma = 0.08; // with 0.06 by the hand: 0.1 turn
+    for (const double per_turn_mm : {0.5, 1.0, 2.0}) {
+        job.per_turn_mm = per_turn_mm;
+        CHECK(first_tail_sigma_mm(job, {}) == Approx(0.1 * per_turn_mm));
+    }
+    job.per_turn_mm = 0.0;
+    job.friction_mm = 0.2;
+    CHECK(first_tail_sigma_mm(job, {}) == 0.0);
+}

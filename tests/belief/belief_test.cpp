@@ -58,3 +58,20 @@ TEST_CASE("a string that stays on is the same string next, a new one is another"
     CHECK(other.used(common_unknowns + most_strings + 2));
     CHECK_FALSE(other.used(common_unknowns + 6)); // there is no seventh string
 }
+
+TEST_CASE(
+    "how a string's dead length moves is its difference quotient, and nothing where there is none left") {
+    for (const double anchor_mm : {8.0, 0.0}) {
+        Setup setup = example("small-sag");
+        setup.guitar.nut_locked = true;
+        for (double& mm : setup.guitar.bridge.anchor_mm.values)
+            mm = anchor_mm;
+        const Belief belief(setup);
+        for (const double z : {-1.0, 0.5}) {
+            const double step = 1e-4;
+            const double quotient = (belief.dead_m(0, z + step) - belief.dead_m(0, z - step)) / (2.0 * step);
+            INFO(anchor_mm << " mm, z " << z);
+            CHECK(belief.dead_per_z_m(0, z) == Approx(quotient).epsilon(1e-6).margin(1e-12));
+        }
+    }
+}

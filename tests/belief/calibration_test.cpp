@@ -157,6 +157,44 @@ TEST_CASE("a reading at a stop says only that it went at least that far") {
     CHECK(most > 0.05);
 }
 
+TEST_CASE("a reading at the upper stop says only that it went at least that far, as well") {
+    Setup setup = example("small-sag");
+    const double high = setup.guitar.bridge.tail_limits_mm[1];
+    // Eased five turns it goes beyond its stop.
+    setup.guitar.bay.turns_out_left = 8;
+    setup.log.push_back(in_tune_reading(setup, -7.0, high));
+    const Calibration calibration = calibrate(setup);
+    REQUIRE(calibration.readings.size() == 1);
+    CHECK(calibration.readings[0].observation.stop == 1);
+    for (const double z : calibration.belief.mean())
+        CHECK(std::abs(z) < 1e-6);
+}
+
+TEST_CASE("a fit that is sound is sought from one point") {
+    CHECK(calibrate(example("three-readings-in")).starts == 1);
+}
+
+TEST_CASE("each entry is played on the springs that it was read with") {
+    Setup setup = example("small-sag");
+    const Arrangement four{{0, 0, {}}, {1, 1, {}}, {3, 3, {}}, {4, 4, {}}};
+    setup.log = {in_tune_reading(setup, 0.2, 0.0), in_tune_reading(setup, -3.0, 0.0)};
+    setup.log[1].springs = four;
+    const Belief belief(setup);
+    Playback playback(belief);
+    std::vector<double> predicted;
+    REQUIRE(playback.play(std::vector<double>(playback.width()), Settling::search, predicted));
+    REQUIRE(predicted.size() == 2);
+    // Where the guitar as written rests on them.
+    const ClawSetting claw = answered(setup).now.claw;
+    for (std::size_t e = 0; e < 2; ++e) {
+        const Assembly assembly = assembly_of(setup, fitting_next(setup, setup.log[e].springs));
+        const Rest rest = rest_at_pitch(assembly, claw.turned(setup.log[e].turns[0]), 0.0);
+        REQUIRE(rest.kind == RestKind::floats);
+        CHECK(predicted[e] ==
+              Approx(mm_from_metres(tail_at_angle_m(assembly.bridge, rest.angle_rad))).margin(1e-6));
+    }
+}
+
 TEST_CASE("a belief conditioned on a reading comes nearer to the guitar as it is") {
     double before = 0.0, after = 0.0;
     int guitars = 0;

@@ -67,3 +67,14 @@ TEST_CASE("a guitar that stands in tune is surer than its numbers one by one, an
     weak[static_cast<std::size_t>(Unknown::spring_rate)] = -8.0;
     CHECK_FALSE(standing.residual(weak));
 }
+
+TEST_CASE("how a guitar stands in tune does not hang on how far apart its holes and hooks are") {
+    Setup setup = light_set_level();
+    const Belief straight(setup);
+    for (double& hook_mm : setup.guitar.bay.hook_mm)
+        hook_mm *= 1.5;
+    const Belief splayed(setup);
+    for (int u = 0; u < common_unknowns; ++u)
+        CHECK(splayed.standing()[static_cast<std::size_t>(u)] ==
+              Approx(straight.standing()[static_cast<std::size_t>(u)]).margin(1e-9));
+}

@@ -134,3 +134,46 @@ TEST_CASE("a skewed claw with springs placed evenly moves the balance only by it
     CHECK(spring_torque(b.assembly, skewed, Attitude(0.0)).value ==
           Approx(spring_torque(b.assembly, b.claw, Attitude(0.0)).value).epsilon(1e-9));
 }
+
+TEST_CASE("of two balances that lie close together the first is found, however close") {
+    // A shallow block far back, with stiff springs: in tune the torque falls and rises again as the tail
+    // rises.
+    Bench b;
+    b.assembly.bridge.block_depth_m = 0.015;
+    b.assembly.bridge.block_setback_m = 0.025;
+    b.assembly.bridge.tail_low_m = -0.015;
+    for (SpringOnBridge& spring : b.assembly.springs) {
+        spring.spring.rate_n_m = 4000.0;
+        spring.spring.initial_tension_n = 2.0;
+    }
+    const Root held = turns_for_attitude(b.assembly, b.claw, 0.0);
+    REQUIRE(held.found());
+    const ClawSetting claw = b.claw.turned(held.at);
+    auto torque = [&](double angle) { return net_torque_at_pitch(b.assembly, claw, angle); };
+    const double lowest = lowest_angle_rad(b.assembly.bridge), highest = highest_angle_rad(b.assembly.bridge);
+    auto bisected = [](double low, double high, auto below) {
+        for (int i = 0; i < 200; ++i)
+            (below(0.5 * (low + high)) ? low : high) = 0.5 * (low + high);
+        return low;
+    };
+    const double turning = bisected(lowest, highest, [&](double a) { return torque(a).slope < 0.0; });
+    REQUIRE(torque(turning + 0.01).value > torque(turning).value);
+    for (const double dip_nm : {1e-3, 1e-6, 1e-9}) {
+        b.assembly.unexplained_nm = 0.0;
+        b.assembly.unexplained_nm = -torque(turning).value - dip_nm; // it dips below zero by that
+        const double first = bisected(lowest, turning, [&](double a) { return torque(a).value > 0.0; });
+        const Rest rest = rest_at_pitch(b.assembly, claw, lowest);
+        INFO(dip_nm << " N·m");
+        REQUIRE(torque(lowest).value > 0.0);
+        REQUIRE(torque(highest).value > 0.0);
+        CHECK(rest.kind == RestKind::floats);
+        CHECK(rest.angle_rad == Approx(first).margin(1e-6));
+        // The other does not settle: begun there, it is not taken for a rest.
+        const double other = bisected(turning, highest, [&](double a) { return torque(a).value < 0.0; });
+        REQUIRE(torque(other).slope > 0.0);
+        CHECK(rest_near(b.assembly, all_at_pitch(b.assembly), claw, other, lowest).angle_rad ==
+              Approx(first).margin(1e-6));
+    }
+    b.assembly.unexplained_nm += 1e-8; // and now it does not
+    CHECK(rest_at_pitch(b.assembly, claw, lowest).kind == RestKind::tail_up_stop);
+}

@@ -1,6 +1,7 @@
 // How a floating bridge tunes. Common practice, no source: several passes are needed after a quarter turn,
 // the low strings are off most, each pass leaves less. D. Hebenstreit, J. Acoust. Soc. Am. 143 (2018),
 // abstract: repeated tuning converges, and fewer steps are possible.
+#include "engine/mechanics/partials.h"
 #include "engine/mechanics/tuning.h"
 #include "tests/support.h"
 
@@ -100,4 +101,22 @@ TEST_CASE("slack strings hang on the lower stop and pull nothing there") {
     CHECK(strung.angle_rad == Approx(lowest_angle_rad(assembly.bridge)));
     CHECK(string_torque_free(assembly, strung.lengths_m, Attitude(strung.angle_rad)).value ==
           Approx(0.0).margin(1e-9));
+}
+
+TEST_CASE("how long a string is when slack hangs on where its ends are, not on what it is made of") {
+    const Setup setup = light_set_level();
+    const Assembly assembly = assembly_of(setup, fitting_now(setup));
+    const StringLengths lengths = slack(assembly).lengths_m;
+    Assembly other = assembly;
+    other.strings[2].mechanics.unit_weight_kg_m *= 1.1;
+    other.strings[2].mechanics.axial_stiffness_n *= 1.1;
+    other.strings[2].mechanics.bending_stiffness_n_m2 *= 1.1;
+    CHECK(slack(other).lengths_m == lengths);
+    const StringPartials by =
+        slack_partials(assembly.strings[2], Attitude(lowest_angle_rad(assembly.bridge)));
+    CHECK(by.unit_weight == 0.0);
+    CHECK(by.axial_stiffness == 0.0);
+    CHECK(by.bending_stiffness == 0.0);
+    other.strings[2].dead_m += 1e-3;
+    CHECK(by.dead * 1e-3 == Approx(slack(other).lengths_m[2] - lengths[2]));
 }
