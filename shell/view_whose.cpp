@@ -101,7 +101,8 @@ void draw_whose(const Desk& desk) {
         const std::string& title = desk.bench.setup().title;
         if (title.empty())
             return std::string(desk.say("ui.a_link"));
-        return desk.say(Phrase(is_example ? "ui.an_example" : "ui.a_link_of").with("title", PresetName{title}));
+        return desk.say(
+            Phrase(is_example ? "ui.an_example" : "ui.a_link_of").with("title", PresetName{title}));
     });
     if (is_example) {
         if (draw_head(desk, text, "whose.own", desk.say("ui.my_guitar")))
