@@ -82,6 +82,21 @@ for (const [languages, wanted] of [[["es-MX", "en"], "es"], [["fr-CA"], "fr"], [
     await page.context().close();
   });
 
+test("no dialog cuts a text on a phone of 360 px, in any language", async () => {
+  for (const locale of ["en", "de", "es", "fr", "it", "pl", "pt"]) {
+    const page = await opened({ ...phone, viewport: { width: 360, height: 740 }, locale });
+    for (const dialog of ["notebook", "share"]) {
+      await operate(page, dialog);
+      await page.locator(`#${dialog}[open] h2`).waitFor();
+      const cut = await page.evaluate(() => [...document.querySelectorAll("dialog[open], dialog[open] :not(input)")]
+        .filter((part) => getComputedStyle(part).display !== "inline" && part.scrollWidth > part.clientWidth + 1).map((part) => part.textContent));
+      assert.deepEqual(cut, [], `${locale}, ${dialog}`);
+      await page.keyboard.press("Escape");
+    }
+    await page.context().close();
+  }
+});
+
 test("a title in any script is drawn by the browser, and never as a box", async () => {
   const page = await opened(desktop);
   await operate(page, "whose.own");
