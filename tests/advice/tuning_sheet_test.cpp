@@ -42,7 +42,7 @@ TEST_CASE("it says where it begins") {
     CHECK(name_of(answered(example("three-readings-in")).tuning->start) == "from readings");
 }
 
-// The closed-loop benchmark prints the table that the README shows.
+// The closed-loop benchmark prints the table that tests/benchmark/RESULTS.md shows.
 TEST_CASE(
     "with springs a fifth off it lands near, and within three cents after a sheet from those readings") {
     for (const reference::Landing& landing : reference::landings(light_set_level())) {
