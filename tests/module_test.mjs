@@ -13,12 +13,13 @@ let folder, module;
 const run = (command, ...options) => execFileSync(command, options, { cwd: folder, encoding: "utf8" });
 const examples = readdirSync(root + "tests/examples").filter((name) => name.endsWith(".json"))
   .map((name) => readFileSync(root + "tests/examples/" + name, "utf8"));
+const { version } = JSON.parse(readFileSync(root + "web/module/package.json", "utf8"));
 const readme = /```js\n([\s\S]*?)```/.exec(readFileSync(root + "web/module/README.md", "utf8"))[1];
 
 before(async () => {
   folder = mkdtempSync(join(tmpdir(), "counterpull-module-"));
   writeFileSync(folder + "/package.json", JSON.stringify({ name: "a-user", version: "1.0.0", type: "module", private: true }));
-  run("npm", "install", "--offline", "--no-audit", "--no-fund", "--silent", root + ".build/module/counterpull-1.0.0.tgz");
+  run("npm", "install", "--offline", "--no-audit", "--no-fund", "--silent", `${root}.build/module/counterpull-${version}.tgz`);
   module = await import(pathToFileURL(folder + "/node_modules/counterpull/index.js"));
 });
 after(() => rmSync(folder, { recursive: true, force: true }));
