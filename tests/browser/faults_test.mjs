@@ -1,6 +1,7 @@
 // What goes wrong in browsers, in a real Chromium: each time there is a message that can be read, and nothing is lost.
 import assert from "node:assert/strict";
-import { cpSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { appendFileSync, cpSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { after, test } from "node:test";
 import { answerOn, answered, desktop, guitars, inChromium, linkOn, notice, offlineReady, operate, phone, reload, setup, showNotebook, still, tapOpens, written } from "./chromium.mjs";
 import { loseGraphics, returnGraphics, root, serve, shots } from "./site.mjs";
@@ -134,21 +135,22 @@ test("the graphics context lost ten times comes back ten times", async () => {
   await page.context().close();
 });
 
-// A packing whose files all have other names and whose pages can be told from this one's.
+// The page packed once more from sources that differ: every script and the program, so that their names do too, and a page
+// that can be told from this one.
 function nextPacking() {
-  const next = root + ".build/site-next";
+  const next = root + ".build/next", packed = root + ".build/site-next";
   rmSync(next, { recursive: true, force: true });
-  cpSync(root + ".build/site", next, { recursive: true });
-  for (const name of readdirSync(next)) if (/\.(br|gz)$/.test(name)) rmSync(next + "/" + name);
-  const hashed = readdirSync(next).filter((name) => /-[0-9a-f]{10}\.\w+$/.test(name));
-  const renamed = (name) => name.replace(/-[0-9a-f]{10}\./, "-0123456789.");
-  for (const name of readdirSync(next).filter((file) => /\.(js|html)$/.test(file))) {
-    let text = readFileSync(next + "/" + name, "utf8");
-    for (const old of hashed) text = text.replaceAll(old, renamed(old));
-    writeFileSync(next + "/" + name, text.replace("description\" content=\"", "description\" content=\"The next: ").replace(/counterpull-[0-9a-f]{10}"/, 'counterpull-next"'));
-  }
-  for (const name of hashed) renameSync(next + "/" + name, next + "/" + renamed(name));
-  return next;
+  for (const part of ["web", "engine/words"]) cpSync(root + part, `${next}/${part}`, { recursive: true, filter: (name) => !/\/(toolchain|module)$/.test(name) });
+  symlinkSync(root + "web/toolchain", next + "/web/toolchain");
+  cpSync(root + ".build/page/shell", next + "/built", { recursive: true, filter: (name) => !/\.(a|o)$|CMakeFiles/.test(name) });
+  for (const name of readdirSync(next + "/web/page").filter((name) => name.endsWith(".js"))) appendFileSync(`${next}/web/page/${name}`, "globalThis.packing = 'next';\n");
+  appendFileSync(next + "/built/counterpull.js", "\n;\n");
+  const index = next + "/web/page/index.html";
+  writeFileSync(index, readFileSync(index, "utf8").replace(/(<meta name="description" content=")/, "$1next: "));
+  execFileSync("node", [next + "/web/pack.mjs", next + "/built", packed]);
+  const before = readdirSync(root + ".build/site");
+  assert.ok(readdirSync(packed).some((name) => /^start-/.test(name) && !before.includes(name)));
+  return packed;
 }
 
 test("a new version is offered; accepted in one tab, another that is open works on and loses nothing", async () => {
@@ -184,6 +186,29 @@ test("a new version is offered; accepted in one tab, another that is open works 
   await reload(other);
   assert.equal((await setup(other)).now.tail_mm, -1.9);
   await showNotebook(other);
+  await page.context().close();
+});
+
+test("a new version keeps the language of the reader for a visit without a network, and no other", async () => {
+  let served = await serve(8260);
+  after(() => served.stop());
+  const page = await opened({ ...desktop, locale: "fr-FR" }, null, served.address);
+  await offlineReady(page);
+  const kept = () => page.evaluate(async () => (await Promise.all((await caches.keys()).map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => url)))).flat()
+    .map((url) => url.match(/(words|faces)-[a-z]+/)?.[0]).filter(Boolean).sort());
+  await page.waitForFunction(async () => Boolean(await caches.match(performance.getEntriesByType("resource").find(({ name }) => /faces-fr/.test(name)).name)));
+  assert.deepEqual(await kept(), ["faces-fr", "words-fr"]);
+  await served.stop();
+  served = await serve(8260, nextPacking());
+  await page.reload();
+  await page.locator("#notice .act").click();
+  await page.waitForFunction(() => /next/.test(document.querySelector("meta[name=description]").content));
+  await answered(page);
+  await page.waitForFunction(async () => (await caches.keys()).length === 1);
+  assert.deepEqual(await kept(), ["faces-fr", "words-fr"]);
+  await served.stop();
+  await reload(page);
+  assert.equal(await page.locator("html").getAttribute("lang"), "fr");
   await page.context().close();
 });
 
