@@ -9,6 +9,7 @@
 #include <cctype>
 #include <cmath>
 #include <random>
+#include <regex>
 
 using namespace counterpull;
 using namespace counterpull::test;
@@ -113,6 +114,31 @@ TEST_CASE("links of each field that came with version B open for ever, and are s
         CHECK(*opened.setup == *expected.setup);
         CHECK(link_of(*expected.setup) == link);
     }
+}
+
+TEST_CASE("each field that came with version B is in one of those links") {
+    const std::string table = read_file("engine/document/fields_table.cpp");
+    const std::string golden = read_file("tests/golden/links_b.json");
+    const std::regex row("\\{\\.key = \"(\\w+)\"[^}]*(?:\\{[^}]*\\}[^}]*)?\\.since = 'B'");
+    int rows = 0;
+    for (auto it = std::sregex_iterator(table.begin(), table.end(), row); it != std::sregex_iterator();
+         ++it) {
+        INFO((*it)[1]);
+        CHECK(golden.find('"' + std::string((*it)[1]) + '"') != std::string::npos);
+        ++rows;
+    }
+    int since = 0;
+    for (std::size_t at = 0; (at = table.find(".since = 'B'", at)) != std::string::npos; ++at)
+        ++since;
+    CHECK(rows == since);
+}
+
+TEST_CASE("a link of a version to come is refused for that, and says so") {
+    std::string link = link_of(example("small-sag"));
+    link[0] = 'C'; // its last letters, which hold the rest together, would be others
+    const SetupRead read = open_link_unchecked(link.substr(0, link.size() - 3));
+    CHECK_FALSE(read.setup);
+    CHECK(first_message(read.problems, english()).find("of a version to come") != std::string::npos);
 }
 
 TEST_CASE("a guitar with its kind of bridge and its clamps said has a link no longer than before, nearly") {
