@@ -20,7 +20,7 @@ before(async () => {
   folder = mkdtempSync(join(tmpdir(), "counterpull-module-"));
   writeFileSync(folder + "/package.json", JSON.stringify({ name: "a-user", version: "1.0.0", type: "module", private: true }));
   run("npm", "install", "--offline", "--no-audit", "--no-fund", "--silent", `${root}.build/module/counterpull-${version}.tgz`);
-  module = await import(pathToFileURL(folder + "/node_modules/counterpull/index.js"));
+  module = await import(pathToFileURL(folder + "/node_modules/counterpull/index.js").href);
 });
 after(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -64,7 +64,7 @@ test("what is refused throws, with every place and what is expected there", () =
   const setup = JSON.parse(examples[0]);
   setup.now.tail_mm = "low";
   delete setup.next.strings;
-  assert.throws(() => module.report(setup), (error) => {
+  assert.throws(() => module.report(setup), (/** @type {any} */ error) => {
     assert.ok(error instanceof module.Refused);
     assert.deepEqual(error.problems.map(({ path }) => path).sort(), ["next.strings", "now.tail_mm"]);
     assert.match(error.message, /and 1 more/);

@@ -49,7 +49,7 @@ function differences(a, b, path = "") {
 }
 
 // clang++ calls the same libm, so that fits are the same too.
-for (const [name, answer, may_differ] of [["clang++", (document) => native("watched", document), false], ["WebAssembly", wasm, true]])
+for (const { name, answer, may_differ } of [{ name: "clang++", answer: (document) => native("watched", document), may_differ: false }, { name: "WebAssembly", answer: wasm, may_differ: true }])
   test(`${name} answers as g++ does`, (t) => {
     let same = 0, refused = 0;
     const apart = []; // of each document the worst

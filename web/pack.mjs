@@ -63,7 +63,7 @@ const styled = (name) => addHashed(name, buildSync({ stdin: { contents: source(n
 const style = styled("style.css"), embedStyle = styled("embed.css");
 files.set("icon.svg", Buffer.from(source("icon.svg")));
 for (const size of [180, 512]) // what home screens ask for
-  files.set(`icon-${size}.png`, execFileSync("rsvg-convert", ["-w", size, "-h", size, here + "page/icon-full.svg"]));
+  files.set(`icon-${size}.png`, execFileSync("rsvg-convert", ["-w", `${size}`, "-h", `${size}`, here + "page/icon-full.svg"]));
 files.set("manifest.webmanifest", Buffer.from(source("manifest.webmanifest")));
 files.set("font-licence.txt", readFileSync(here + "fonts/LICENCE-Inter.txt"));
 files.set("index.html", Buffer.from(page("index.html").replaceAll('"start.js"', `"${start}"`)

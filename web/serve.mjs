@@ -40,7 +40,7 @@ const server = createServer((request, response) => {
 });
 
 let port = Number(wanted);
-server.on("error", (error) => {
+server.on("error", (/** @type {NodeJS.ErrnoException} */ error) => {
   if (error.code !== "EADDRINUSE" || port >= Number(wanted) + 20) throw error;
   server.listen(++port, "127.0.0.1");
 });

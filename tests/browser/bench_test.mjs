@@ -19,7 +19,7 @@ const due = async (page) => JSON.parse(run("bench", await documentOn(page), "--j
 // What is needed, as it is expected; typed and as an answer to the command line.
 function reading({ asks, tuning }) {
   const fields = [], answer = {};
-  for (const { field, string, needed, expected = 0 } of asks.filter((one) => one.needed)) {
+  for (const { field, string, expected = 0 } of asks.filter((one) => one.needed)) {
     const value = Math.round(10 * expected) / 10;
     fields.push({ id: field === "tail_mm" ? "job.tail_mm" : `job.cents[${string}]`, text: String(value) });
     if (field === "tail_mm") answer.tail_mm = value;

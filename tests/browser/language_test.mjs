@@ -10,7 +10,7 @@ const german = { locale: "de-DE" };
 const inGerman = async (page) => commandLine("report", await documentOn(page), "--language", "de");
 
 test("a German browser gets a German page, whose answer is the command line's", async () => {
-  for (const [name, screen] of [["desktop", desktop], ["phone", phone]]) {
+  for (const [name, screen] of Object.entries({ desktop, phone })) {
     const page = await open({ ...screen, ...german });
     await answered(page);
     assert.equal(await page.locator("#message").textContent(), "Das Werkblatt wird geladen …"); // as it was covered last
@@ -67,8 +67,10 @@ test("where the words cannot be had the page says so and goes on in English", as
 });
 
 // RFC 4647, section 3.4: each range as it is, then without its last subtags; the first of them that there is.
-for (const [languages, wanted] of [[["es-MX", "en"], "es"], [["fr-CA"], "fr"], [["it"], "it"], [["pt-BR", "pt"], "pt"], [["pl-PL"], "pl"],
-  [["ja-JP", "de-Latn-CH-1996", "fr"], "de"], [["DE"], "de"], [["den", "spa", "*"], "en"], [["zh-Hant-TW"], "en"]])
+/** @type {[string[], string][]} */
+const wanting = [[["es-MX", "en"], "es"], [["fr-CA"], "fr"], [["it"], "it"], [["pt-BR", "pt"], "pt"], [["pl-PL"], "pl"],
+  [["ja-JP", "de-Latn-CH-1996", "fr"], "de"], [["DE"], "de"], [["den", "spa", "*"], "en"], [["zh-Hant-TW"], "en"]];
+for (const [languages, wanted] of wanting)
   test(`a browser that wants ${languages.join(", ")} gets ${wanted}, and no file of another`, async () => {
     const page = await opened(phone, `Object.defineProperty(navigator, "languages", { get: () => ${JSON.stringify(languages)} })`);
     const files = page.requests.map((url) => url.match(/(?:words|faces)-[a-z]+/)?.[0]).filter(Boolean);

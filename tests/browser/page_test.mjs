@@ -3,10 +3,10 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, test } from "node:test";
-import { answerOn, answered, clickAt, controls, desktop, documentOn, enter, find, inChromium, linkOn, notice, operate, press, says, setup, still, written } from "./chromium.mjs";
+import { answerOn, clickAt, controls, desktop, documentOn, enter, find, inChromium, linkOn, notice, operate, press, says, setup, still, written } from "./chromium.mjs";
 import { answerOf as commandLine, commandLine as run, root, serve, shots, until, withSecondTry } from "./site.mjs";
 
-const { open, opened, opensAt, at } = inChromium(8190);
+const { opened, opensAt, at } = inChromium(8190);
 // A section opened or folded at its heading.
 const fold = (page, label, to) => press(page, label, async () =>
   (await controls(page)).some((one) => one.role === "heading" && one.label === label && one.value === to));
@@ -186,7 +186,7 @@ test("the link is copied to the clipboard", async () => {
   const text = await page.evaluate(() => navigator.clipboard.readText());
   const document = await documentOn(page);
   assert.ok(text.includes(commandLine(document)) && text.endsWith("#" + await linkOn(page)), text);
-  assert.doesNotMatch(text.split("http")[0], /[*_`<>[\]#]|  /);
+  assert.doesNotMatch(text.split("http")[0], /[*_`<>[\]#]| {2}/);
   await page.locator("#share .close").click();
   await page.context().close();
 });

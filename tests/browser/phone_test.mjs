@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { bring, controls, drag, find, glided, inChromium, operate, phone, resize, setup, still, tap, tapOpens } from "./chromium.mjs";
 import { commandLine as run, root, shots, until, withSecondTry } from "./site.mjs";
 
-const { open, opened } = inChromium(8170);
+const { opened } = inChromium(8170);
 
 test("on a phone the answer is first, a drag scrolls, and a tap types into a real field", async () => {
   const page = await opened(phone);

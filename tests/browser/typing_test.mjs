@@ -1,7 +1,7 @@
 // Numbers typed into the page: the field that a phone lays over the drawn one, and going on by keyboard on a desk.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { clickAt, controls, desktop, drag, find, inChromium, operate, phone, setup, still, tap, tapOpens } from "./chromium.mjs";
+import { clickAt, controls, desktop, drag, find, inChromium, operate, phone, setup, still, tapOpens } from "./chromium.mjs";
 import { placeOf, shots, until, withSecondTry } from "./site.mjs";
 
 const { opened } = inChromium(8230);
@@ -135,7 +135,8 @@ test("Enter closes the box, on keyboards that do not say which key it is too", a
 });
 
 test("the box is dark where dark paper was chosen on the page itself, and light likewise", async () => {
-  for (const [colorScheme, chosen, dark] of [["light", "dark", true], ["dark", "light", false], ["dark", "as the device has it", true]]) {
+  for (const { colorScheme, chosen, dark } of [{ colorScheme: "light", chosen: "dark", dark: true }, { colorScheme: "dark", chosen: "light", dark: false },
+    { colorScheme: "dark", chosen: "as the device has it", dark: true }]) {
     const page = await opened({ ...phone, colorScheme });
     await operate(page, "section.page");
     await operate(page, "page.paper", chosen);

@@ -9,7 +9,7 @@ const topics = { bends: "Bends", arm: "The arm", lost: "A string breaks, or one 
   surroundings: "Laid on its back, and warmer", loads: "Strength, neck and screws", intonation: "String height and intonation",
   nut: "Locking the nut, and the fine tuners" };
 
-for (const [name, screen] of [["desktop", desktop], ["phone", phone]])
+for (const [name, screen] of Object.entries({ desktop, phone }))
   test(`on a ${name} each topic opens with the command line's numbers`, async () => {
     const page = await opened(screen);
     const told = commandLine("whatif", await documentOn(page));

@@ -57,6 +57,7 @@ function other_numbers(text) {
     return number === 0 ? [ "1.0" ] : [ `(2.0 * ${text})`, `(0.5 * ${text})` ];
 }
 // Binary operators have a space on both sides: the sources are formatted.
+/** @type {[RegExp, (text: string) => string[]][]} */
 const kinds = [
     [ /(?<=\s)(?:[-+*/<>=!]=|&&|\|\||[-+*/<>])(?=\s)/g, (text) => instead[text] ],
     [ /(?<!;\s*)(?:\+\+|--)/g, (text) => instead[text] ],

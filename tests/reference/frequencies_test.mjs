@@ -7,7 +7,7 @@ import {test} from "node:test";
 import {Note} from "tonal";
 
 const binary = process.env.COUNTERPULL_BINARY;
-const example = JSON.parse(readFileSync(new URL("../examples/lower-and-heavier.json", import.meta.url)));
+const example = JSON.parse(readFileSync(new URL("../examples/lower-and-heavier.json", import.meta.url), "utf8"));
 
 function pitches(notes, a4 = 440) {
     const setup = structuredClone(example);
@@ -18,7 +18,7 @@ function pitches(notes, a4 = 440) {
     setup.now.in_tune = false;
     setup.now.spring_mm = [ 74, 74, 74 ];
     const report =
-        JSON.parse(execFileSync(binary, [ "report", "-", "--json" ], {input : JSON.stringify(setup)}));
+        JSON.parse(execFileSync(binary, [ "report", "-", "--json" ], { input: JSON.stringify(setup), encoding: "utf8" }));
     return report.now.strings.map((string) => string.pitch_hz);
 }
 

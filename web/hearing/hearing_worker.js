@@ -1,7 +1,9 @@
 // Runs the hearing (hearing.cpp) beside the page: samples come from the tap's port, what is heard goes to the page.
 const told = 6, ofString = 6, ofTarget = 4;
 const apart = 50; // ms
-let hearing = null, wanted = [], edition = 0, strings = 0, due = false, toldAt = 0;
+/** @type {any} */
+let hearing = null;
+let wanted = [], edition = 0, strings = 0, due = false, toldAt = 0;
 
 // Its address is put in by web/pack.mjs. It asks nothing of us but to be let go on.
 const imports = new Proxy({}, { get: () => new Proxy({}, { get: () => () => 0 }) });

@@ -15,7 +15,7 @@ export const link = () => new URL("#" + ask("link"), location.href).href;
 
 // Written a little later, since browsers count how often the address changes.
 export function changed() {
-  due ||= setTimeout(write, 400);
+  due ||= window.setTimeout(write, 400);
 }
 function write() {
   clearTimeout(due);

@@ -9,6 +9,7 @@ const whyNot = { NotAllowedError: "listening.denied", SecurityError: "listening.
   NotReadableError: "listening.taken", AbortError: "listening.taken" };
 
 // What is said of it in English (put in by web/pack.mjs), or by the words of the page's language.
+/** @type {(key: string) => string | undefined} */
 let pageText = () => "";
 const text = (key) => key && (pageText(key) ?? LISTENING_WORDS[key]);
 

@@ -99,7 +99,7 @@ let pressed = "";
 canvas.addEventListener("pointerdown", ({ clientX: x, clientY: y }) => {
   if (program.ready) pressed = controls().filter(({ seen: [left, top, right, bottom] }) => x >= left && x <= right && y >= top && y <= bottom).pop()?.id.split("/")[0];
 });
-addEventListener("keydown", (event) => { if (event.key === "Tab" && [canvas, entry].includes(event.target)) twins.get(pressed)?.part.focus({ preventScroll: true }); }, { capture: true });
+addEventListener("keydown", (event) => { if (event.key === "Tab" && [canvas, entry].includes(/** @type {any} */ (event.target))) twins.get(pressed)?.part.focus({ preventScroll: true }); }, { capture: true });
 root.addEventListener("input", ({ target }) => { touched = true; target.dataset.typing = "yes"; });
 root.addEventListener("change", ({ target }) => { touched = true; delete target.dataset.typing; });
 root.addEventListener("focusout", () => { touched = true; });

@@ -13,6 +13,7 @@ const tab = { // which guitar this tab works on, through loading again
 };
 let here = null; // { id, stamp }
 let begun = false; // the next change is the first of this sitting: what it was is kept
+/** @type {(id: string) => void} */
 let changedElsewhere = () => {};
 
 const parsed = (text) => { try { return JSON.parse(text); } catch { return null; } };

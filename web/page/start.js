@@ -46,7 +46,7 @@ globalThis.Module = {
       changed();
     }
     if (controlsDiffer) follow();
-    if (controlsDiffer || operated()) mirrorDue ||= setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
+    if (controlsDiffer || operated()) mirrorDue ||= window.setTimeout(() => { mirrorDue = 0; mirror(); }, 100);
     if (!wished) return;
     const wish = ask("wish");
     // Not from inside the frame: printing waits for its dialog.

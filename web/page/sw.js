@@ -4,6 +4,7 @@
 const version = "counterpull-" + VERSION;
 const files = FILES, later = LATER; // put in by web/pack.mjs
 
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {any} */ (self));
 const ours = () => caches.keys().then((names) => names.filter((name) => name.startsWith("counterpull-")));
 const unhashed = (name) => name.replace(/^.*\/|-[0-9a-f]{10}(?=\.)/g, "");
 async function wantedBefore() { // with another version
@@ -12,20 +13,20 @@ async function wantedBefore() { // with another version
   const names = new Set(kept.map(({ url }) => unhashed(url)));
   return Object.values(later).flat().filter((name) => names.has(unhashed(name)));
 }
-self.addEventListener("install", (event) => {
+worker.addEventListener("install", (event) => {
   event.waitUntil(wantedBefore().then(async (before) => (await caches.open(version)).addAll([...files, ...before])));
 });
-self.addEventListener("activate", (event) => {
+worker.addEventListener("activate", (event) => {
   event.waitUntil(ours().then((names) => Promise.all(names.filter((name) => name !== version).map((name) => caches.delete(name)))));
 });
-self.addEventListener("message", (event) => {
-  if (event.data === "now") self.skipWaiting(); // the reader has accepted the new version
+worker.addEventListener("message", (event) => {
+  if (event.data === "now") worker.skipWaiting(); // the reader has accepted the new version
   const wanted = later[event.data];
   if (wanted) event.waitUntil(caches.open(version).then((cache) => cache.addAll(wanted)).catch(() => {})); // next time
 });
-self.addEventListener("fetch", (event) => {
+worker.addEventListener("fetch", (event) => {
   const { request } = event;
-  if (request.method !== "GET" || !request.url.startsWith(self.registration.scope)) return;
+  if (request.method !== "GET" || !request.url.startsWith(worker.registration.scope)) return;
   event.respondWith(caches.open(version).then((cache) => cache.match(request, { ignoreSearch: true, ignoreVary: true }))
     .then((kept) => kept ?? fetch(request)));
 });
