@@ -1,4 +1,4 @@
-// Names, units and meanings are those of the set-up document and the report: see DEVELOPERS.md of the project.
+// Names, units and meanings are those of the set-up document and the report: see engine/document/FORMATS.md of the project.
 
 /** A number for all strings, or one for each, lowest first. */
 export type PerString = number | number[];
@@ -201,7 +201,7 @@ export interface Answer {
   hook?: number;
 }
 
-/** The step that is due; what its kind says besides stands in the project's DEVELOPERS.md. */
+/** The step that is due; what its kind says besides stands in the project's engine/document/FORMATS.md. */
 export interface BenchStep {
   format: "counterpull-bench/1";
   step: number;
