@@ -12,36 +12,13 @@
 #include "engine/whatif/whatif.h"
 #include "tests/reference/altered_setup.h"
 
-#include <nlohmann/json.hpp>
-
 #include <cstdlib>
-#include <fstream>
-
-namespace {
-
-using Json = nlohmann::ordered_json;
-
-const std::vector<Json>& examples() {
-    static const std::vector<Json> all = [] {
-        std::vector<Json> read;
-        for (const char* name : {"lower-and-heavier", "cannot-float", "small-sag", "six-screw-plate",
-                                 "strings-are-off", "three-readings-in", "seven-strings-two-scales"}) {
-            std::ifstream file(std::string(PROJECT_ROOT "/tests/examples/") + name + ".json");
-            read.push_back(Json::parse(file));
-        }
-        return read;
-    }();
-    return all;
-}
-
-} // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t size) {
     using namespace counterpull;
     if (size == 0)
         return 0;
-    const Json document = reference::altered(examples()[data[0] % examples().size()], {data + 1, size - 1});
-    const SetupRead read = read_setup(document.dump());
+    const SetupRead read = read_setup(reference::altered_example({data, size}).dump());
     if (!read.setup)
         return 0;
     const ReportResult result = report(*read.setup);

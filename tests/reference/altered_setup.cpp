@@ -1,7 +1,10 @@
 #include "tests/reference/altered_setup.h"
 #include "engine/document/json_text.h"
 
+#include <algorithm>
 #include <cmath>
+#include <fstream>
+#include <string>
 #include <vector>
 
 namespace reference {
@@ -65,6 +68,20 @@ Json altered(Json document, std::span<const unsigned char> span) {
         number = number.is_number_integer() && std::abs(value) < 1e6 ? Json(std::lround(value)) : Json(value);
     }
     return document;
+}
+
+nlohmann::ordered_json altered_example(std::span<const unsigned char> bytes) {
+    static const std::vector<Json> examples = [] {
+        std::vector<Json> read;
+        for (const char* name : {"lower-and-heavier", "cannot-float", "small-sag", "six-screw-plate",
+                                 "strings-are-off", "three-readings-in", "seven-strings-two-scales"}) {
+            std::ifstream file(std::string(PROJECT_ROOT "/tests/examples/") + name + ".json");
+            read.push_back(Json::parse(file));
+        }
+        return read;
+    }();
+    const std::size_t which = bytes.empty() ? 0 : bytes.front() % examples.size();
+    return altered(examples[which], bytes.subspan(std::min<std::size_t>(1, bytes.size())));
 }
 
 } // namespace reference
