@@ -83,7 +83,6 @@ class Fit {
   private:
     bool descend();
     bool linearize();
-    bool steps_down(double damping);
     double residual(std::size_t o, const std::vector<double>& predicted) const;
     // What was tried: unknowns, what standing in tune says of them, and the readings predicted.
     struct Point {

@@ -195,6 +195,31 @@ TEST_CASE("each entry is played on the springs that it was read with") {
     }
 }
 
+TEST_CASE("a full search does not hang on what was played before") {
+    // A shallow block far back, with stiff springs: in tune it stands on an edge, between a float further
+    // down and its upper stop. Friction decides which way it goes.
+    Setup setup = light_set_level();
+    setup.guitar.bridge.block_depth_mm = 15.0;
+    setup.guitar.bridge.block_setback_mm = 25.0;
+    setup.guitar.bridge.tail_limits_mm = {-15.0, 25.0};
+    setup.guitar.spring.rate_n_mm = 4.0;
+    setup.guitar.spring.initial_tension_n = 2.0;
+    setup.log = {in_tune_reading(setup, 0.0, 0.0)};
+    const Belief belief(setup);
+    Playback playback(belief);
+    std::vector<double> down(playback.width()), up(playback.width()), predicted;
+    REQUIRE(playback.unknowns().visits.empty());
+    down[0] = -1.0; // the entry's friction comes first
+    up[0] = 1.0;
+    for (int i = 0; i < 2; ++i) {
+        REQUIRE(playback.play(down, Settling::search, predicted));
+        CHECK(predicted[0] < -5.0);
+        CHECK(predicted[0] > -15.0);
+        REQUIRE(playback.play(up, Settling::search, predicted));
+        CHECK(predicted[0] == Approx(25.0));
+    }
+}
+
 TEST_CASE("a belief conditioned on a reading comes nearer to the guitar as it is") {
     double before = 0.0, after = 0.0;
     int guitars = 0;
