@@ -139,6 +139,19 @@ TEST_CASE("every language says all there is, with the same values in it") {
     }
 }
 
+// The blank before a double sign, and inside French quotation marks, breaks no line: French typographic
+// practice, from memory.
+TEST_CASE("no line of French begins with a sign, whatever its width") {
+    const Words french("fr");
+    const std::regex parted(" [:;?!]|«[ ]| »");
+    CHECK(std::regex_search("Chevalet : bloc", parted));
+    for (const auto& [key, text] : french.all())
+        if (key != "language.plurals") {
+            INFO(key << ": " << text);
+            CHECK_FALSE(std::regex_search(text, parted));
+        }
+}
+
 // Of a preset's name, what is more than figures and note letters is said in each language.
 TEST_CASE("presets are called by names of the language") {
     std::set<std::string> names;
