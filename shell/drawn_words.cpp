@@ -8,8 +8,6 @@ namespace counterpull {
 
 namespace {
 
-constexpr unsigned after = 0xA0; // the characters that stand for words
-
 bool lacks_a_letter(const ImFont& font, std::string_view word) {
     const char *at = word.data(), *end = at + word.size();
     while (at < end) {
@@ -19,7 +17,7 @@ bool lacks_a_letter(const ImFont& font, std::string_view word) {
         }
         unsigned letter = 0;
         at += ImTextCharFromUtf8(&letter, at, end); // U+FFFD where it is none of ImWchar's
-        if (letter < after || !font.FindGlyphNoFallback(static_cast<ImWchar>(letter)))
+        if (letter < DrawnWords::after || !font.FindGlyphNoFallback(static_cast<ImWchar>(letter)))
             return true;
     }
     return false;

@@ -42,17 +42,17 @@ class DrawnWords {
     void forget_pictures();
 
     const auto& words() const { return words_; }
+    // Words stand as control characters, which no text holds: from the first of these to before `after`.
+    static constexpr unsigned first = 0x80, after = 0xA0;
     static ImWchar character(std::size_t place) { return static_cast<ImWchar>(first + place); }
     static std::size_t place(unsigned character) { return character - first; }
     // Counts what was taken and forgotten.
     int revision() const { return revision_; }
 
   private:
-    // Control characters, which no text holds.
-    static constexpr std::size_t first = 0x80, most = 32;
     Word* find(std::string_view word);
 
-    std::array<Word, most> words_;
+    std::array<Word, after - first> words_;
     std::string shown_;
     bool wanted_ = false;
     int revision_ = 0;
