@@ -4,6 +4,7 @@
 #include "engine/document/presets.h"
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace reference {
 
@@ -77,6 +78,13 @@ std::vector<Change> changes() {
             change("heavy drop tuning", recessed, nine, 0.0, {"12–56", drop_c}),
             change("two posts, heavier", two_posts, nine, 0.0, ten),
             change("two posts, drop D", two_posts, ten, 0.0, {"10–46", drop_d})};
+}
+
+Change change_called(std::string_view name) {
+    for (const Change& change : changes())
+        if (change.name == name)
+            return change;
+    throw std::out_of_range("no such change: " + std::string(name));
 }
 
 } // namespace reference

@@ -64,6 +64,7 @@ class Game {
     double visit(const Report& report);
     void turn(const Report& report, double more);
     void turn_the_rest();
+    int tune_on_the_wedge(int most_tries);
     void wedge();
     void ease();
     void by_the_sheet();
@@ -200,18 +201,25 @@ double Game::visit(const Report& report) {
     return tail_mm;
 }
 
-// Each string tuned once against the wedge. Where it drops out: strings down, half a turn in, on.
-void Game::wedge() {
-    for (int tries = 0; tries < 4; ++tries) {
+// Each string tuned once against the wedge. Where it drops out: strings down, half a turn in, on. Returns how
+// often it dropped.
+int Game::tune_on_the_wedge(int most_tries) {
+    int dropped = 0;
+    for (; dropped < most_tries; ++dropped) {
         guitar_.wedge_and_tune();
         run_.tunings += strings();
         if (guitar_.holds_wedge())
             break;
-        ++run_.wedge_dropped;
         turns_ += dropped_turns;
         guitar_.turn(springs_, dropped_turns);
     }
+    run_.wedge_dropped += dropped;
     guitar_.pull_wedge();
+    return dropped;
+}
+
+void Game::wedge() {
+    tune_on_the_wedge(4);
     enter(ReadingKind::wedge_out).cents = guitar_.read_cents();
 }
 
@@ -287,16 +295,7 @@ double Game::wedge_by_feel() {
     turns_ = feel_surplus_turns;
     if (new_strings)
         bring_up_roughly();
-    for (run_.visits = 1; run_.visits < most_visits_by_feel; ++run_.visits) {
-        guitar_.wedge_and_tune();
-        run_.tunings += strings();
-        if (guitar_.holds_wedge())
-            break;
-        ++run_.wedge_dropped;
-        turns_ += dropped_turns;
-        guitar_.turn(springs_, dropped_turns);
-    }
-    guitar_.pull_wedge();
+    run_.visits = 1 + tune_on_the_wedge(most_visits_by_feel - 1);
     turns_ += guitar_.turn_until(0, 0.0, -feel_surplus_turns);
     return tune_and_read_tail();
 }

@@ -37,6 +37,7 @@ struct Change {
 // Seven kinds, from a small correction to a heavy drop tuning, on a recessed bridge with knife edges; and two
 // of them with two posts. Presets of the second edition.
 std::vector<Change> changes();
+Change change_called(std::string_view name); // throws std::out_of_range where there is none
 
 inline constexpr int most_visits = 5;
 inline constexpr int lost = most_visits + 1;
