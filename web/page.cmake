@@ -6,6 +6,7 @@ function(page_program name)
     -sINITIAL_MEMORY=33554432 -sALLOW_MEMORY_GROWTH=0 -sTOTAL_STACK=1048576
     -sEXIT_RUNTIME=0 -sSUPPORT_ERRNO=0 -sTEXTDECODER=2 -sPOLYFILL=0
     # The page has made the canvas's one context already, and draws without mistakes.
+    -sGL_SUPPORT_AUTOMATIC_ENABLE_EXTENSIONS=0 -sGL_SUPPORT_SIMPLE_ENABLE_EXTENSIONS=0
     -sGL_TRACK_ERRORS=0 -sGL_POOL_TEMP_BUFFERS=0 -sGL_WORKAROUND_SAFARI_GETCONTEXT_BUG=0
     -sHTML5_SUPPORT_DEFERRING_USER_SENSITIVE_REQUESTS=0
     -sINCOMING_MODULE_JS_API=canvas,instantiateWasm,noInitialRun,onRuntimeInitialized,onAbort,screen,onFrame

@@ -41,13 +41,14 @@ SDL_GLContext Emscripten_GLES_CreateContext(SDL_VideoDevice* device, SDL_Window*
     (void)device;
     (void)window;
     wanted.majorVersion = 1;
-    wanted.enableExtensionsByDefault = EM_TRUE;
+    wanted.enableExtensionsByDefault = EM_FALSE; /* each would be asked for and waited for */
     context = emscripten_webgl_create_context("#canvas", &wanted);
     if (context <= 0) {
         SDL_SetError("no WebGL");
         return NULL;
     }
     emscripten_webgl_make_context_current(context);
+    emscripten_webgl_enable_OES_vertex_array_object(context); /* the one that the drawing uses */
     return (SDL_GLContext)context;
 }
 
