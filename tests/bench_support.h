@@ -54,7 +54,7 @@ inline Setup by_way(Setup setup, Way way) {
     return setup;
 }
 
-// Steps of any job (contract).
+// No job takes more steps (engine/advice/steps.cpp).
 inline constexpr int most = 60;
 
 // Done as expected until a step of this kind is due, or the job is at its end.

@@ -125,9 +125,10 @@ Job job_of(const Belief& belief, const TurnsSpread& spread, const Assembly& asse
     job.wedge = !is_correction(setup) && advice.per_turn_m != 0.0 && wedge_surplus_turns(advice);
     job.strings = static_cast<int>(setup.next.strings.size());
     job.springs_moved = advice.moved;
-    job.strings_come_down = strings_are_up(setup) && (advice.moved > 0 || strings_change(setup));
-    job.out_of_thread = above(setup.guitar.bay.turns_in_left, *advice.turns, advice.turns_sigma) +
-                        above(setup.guitar.bay.turns_out_left, -*advice.turns, advice.turns_sigma);
+    job.strings_are_up = strings_are_up(setup);
+    job.strings_come_down = job.strings_are_up && (advice.moved > 0 || strings_change(setup));
+    job.out_of_thread = above(0.0, -advice.thread_in, advice.turns_sigma) +
+                        above(0.0, -advice.thread_out, advice.turns_sigma);
     if (advice.per_turn_m == 0.0)
         return job;
     const TurnsSpread::Stiffness stiffness = spread.stiffness(assembly, *advice.turns);
@@ -173,12 +174,17 @@ void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& adv
         tail_at_angle_m(assembly.bridge, bent.angle_rad) - tail_at_angle_m(assembly.bridge, advice.angle_rad);
 }
 
-bool better(const Setup& setup, const Advice& a, const Advice& b) {
+// `doubted`: the readings contradict each other; then one is to be read again before a spring is moved for
+// them.
+bool better(const Setup& setup, bool doubted, const Advice& a, const Advice& b) {
+    const auto springs_now = static_cast<int>(fitted_springs(setup).size());
     auto rank = [&](const Advice& advice) {
+        const bool moves = is_under_way(setup) && advice.moved > 0;
+        const int more_or_fewer = std::abs(static_cast<int>(advice.springs.size()) - springs_now);
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
         return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
-                          advice.measure_first, to_buy, is_under_way(setup) && advice.moved > 0,
-                          std::floor(advice.work.minutes / work_step_minutes), advice.moved,
+                          doubted && moves, advice.measure_first, to_buy, moves,
+                          std::floor(advice.work.minutes / work_step_minutes), more_or_fewer, advice.moved,
                           advice.turns ? -std::floor(advice.thread_left() / thread_step_turns) : 1e9);
     };
     return rank(a) < rank(b);
@@ -191,26 +197,35 @@ bool is_under_way(const Setup& setup) {
            is_in_tuning(setup.log.back(), Which::next);
 }
 
+namespace {
+
+// Every string is tuned up or down by no more than this.
+bool stays_within(const Setup& setup, double most_cents) {
+    for (std::size_t i = 0; i < setup.next.tuning.size(); ++i) {
+        const int semitones = key_number(setup.next.tuning[i]) - key_number(setup.now.tuning[i]);
+        const double cents = 100.0 * semitones + setup.next.offset_cents.at(i) - setup.now.offset_cents.at(i);
+        if (std::abs(cents) > most_cents)
+            return false;
+    }
+    return true;
+}
+
+} // namespace
+
 bool is_correction(const Setup& setup) {
     return is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings &&
-                                   setup.now.tuning == setup.next.tuning);
+                                   stays_within(setup, same_tuning_cents));
 }
 
 bool needs_an_open_nut(const Setup& setup) {
     if (is_under_way(setup))
         return false;
-    if (!setup.now.in_tune || setup.now.strings != setup.next.strings)
-        return true;
-    for (std::size_t i = 0; i < setup.next.tuning.size(); ++i) {
-        const int semitones = key_number(setup.next.tuning[i]) - key_number(setup.now.tuning[i]);
-        const double cents = 100.0 * semitones + setup.next.offset_cents.at(i) - setup.now.offset_cents.at(i);
-        if (std::abs(cents) > fine_tuner_cents)
-            return true;
-    }
-    return false;
+    return !setup.now.in_tune || setup.now.strings != setup.next.strings ||
+           !stays_within(setup, fine_tuner_cents);
 }
 
-std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests) {
+std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests,
+                           bool doubted) {
     const Setup& setup = belief.setup();
     std::vector<Advice> all;
     std::optional<TurnsSpread> spread;
@@ -239,7 +254,7 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const 
     if (std::none_of(all.begin(), all.end(), [](const Advice& advice) { return advice.fits(); }))
         for (const Arrangement& springs : splayed_arrangements(setup))
             add(springs, true);
-    put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, a, b); });
+    put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, doubted, a, b); });
     all.front().recommended = true;
     const auto chosen =
         std::find_if(all.begin(), all.end(), [](const Advice& advice) { return advice.chosen; });
@@ -254,7 +269,7 @@ std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& c
     for (const Arrangement& springs : arrangements) {
         const Assembly assembly = belief.assembly(fitting_next(belief.setup(), springs));
         Advice advice = judge(belief, claw, assembly, springs);
-        if (advice.fits() && advice.settable() && (!best || better(belief.setup(), advice, *best)))
+        if (advice.fits() && advice.settable() && (!best || better(belief.setup(), false, advice, *best)))
             best = std::move(advice);
     }
     return best;

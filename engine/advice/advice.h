@@ -13,9 +13,10 @@
 
 namespace counterpull {
 
-// Arrangements are told apart by their work in steps of this, and by the thread they leave in steps of that:
-// mirror images have the same but for rounding.
-inline constexpr double work_step_minutes = 0.01;
+// Arrangements are told apart by their work in steps of this: no prediction is good to a minute, and nobody
+// puts in a second spring for half of one. By the thread they leave in steps of that: mirror images have the
+// same but for rounding.
+inline constexpr double work_step_minutes = 1.0;
 inline constexpr double thread_step_turns = 1e-3;
 // Where the tail after the first visit is less sure than this (1 σ), it is said.
 inline constexpr double unsure_tail_m = 0.75e-3;
@@ -94,14 +95,17 @@ struct Advice {
 // Every arrangement worth calculating, best first: the one chosen (next.springs), whether it fits or not;
 // what fits; then what would with springs yet to be bought; what settles; what is surer than to be "measured
 // first"; the fewest springs to buy; under way, the springs that are on; then by the work predicted (work.h),
-// the fewest springs moved, the most thread left both ways. Splayed ones stand in only where nothing else
-// fits. Never empty. `claw` is where the claw would be at a count of zero turns; `tests` what may be read
-// before the first turn.
-std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests);
+// as many springs as now or nearly, the fewest moved, the most thread left both ways. Splayed ones stand in
+// only where nothing else fits. Never empty. `claw` is where the claw would be at a count of zero turns;
+// `tests` what may be read before the first turn. `doubted`: the readings contradict each other; then, under
+// way, the springs that are on come before what is surer: one reading is to be taken again first.
+std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests,
+                           bool doubted);
 
 // The next strings are on already, in their tuning: what follows are corrections.
 bool is_under_way(const Setup& setup);
-// Same strings in the same tuning, or under way: only the bridge's attitude is put right.
+// Same strings in the same tuning but for a few cents, or under way: only the bridge's attitude is put right.
+inline constexpr double same_tuning_cents = 10.0;
 bool is_correction(const Setup& setup);
 
 // Fine tuners reach about half a tone (common practice, from memory).

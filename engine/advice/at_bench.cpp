@@ -1,5 +1,7 @@
 #include "engine/advice/at_bench.h"
 
+#include "engine/advice/wedge.h"
+
 #include <algorithm>
 
 namespace counterpull {
@@ -15,6 +17,12 @@ void take_off(Arrangement& springs, const Arrangement& off) {
         return std::any_of(off.begin(), off.end(),
                            [&](const PlacedSpring& one) { return same_place(there, one); });
     });
+}
+
+void hook_in(Arrangement& springs, const PlacedSpring& one) {
+    const auto after = std::find_if(springs.begin(), springs.end(),
+                                    [&](const PlacedSpring& there) { return there.hook > one.hook; });
+    springs.insert(after, one);
 }
 
 } // namespace
@@ -68,7 +76,7 @@ void AtBench::take(const StepDone& done) {
         moved_as_told |= !done.off && !done.on;
         take_off(springs, done.off.value_or(Arrangement{}));
         for (const PlacedSpring& spring : done.on.value_or(Arrangement{}))
-            springs.push_back(spring);
+            hook_in(springs, spring);
         return touch();
     case StepKind::turn:
         return touch();
@@ -79,6 +87,7 @@ void AtBench::take(const StepDone& done) {
         return;
     case StepKind::strings:
         next_on = true;
+        slacken_first = false;
         broken = 0;
         return touch();
     case StepKind::wedge_in:
@@ -132,13 +141,14 @@ void AtBench::go_wrong(const StepDone& done) {
             return;
         wedged = false;
         wedge_extra += fell_out_turns;
-        slacken_first = true;
+        slacken_first = !slack;
         return touch();
     case Mishap::wedge_will_not_go_in:
         return; // it goes on without (BenchSetup::way)
     case Mishap::string_broke:
         // Strings that come off anyhow need no other.
         broken = next_on ? done.string.value_or(0) : 0;
+        slacken_first = !slack; // the others are up still
         return let_down();
     case Mishap::spring_off:
         std::erase_if(springs, [&](const PlacedSpring& one) { return one.hook == done.hook; });
@@ -147,7 +157,7 @@ void AtBench::go_wrong(const StepDone& done) {
         if (!at_the_claw)
             return;
         ++stuck;
-        slacken_first = true;
+        slacken_first = !slack;
         return touch();
     case Mishap::no_thread: // what is left of it stands in the document
         return at_the_claw ? touch() : void();
@@ -165,7 +175,7 @@ AtBench at_beginning(const Setup& setup) {
     at.turned = before ? before->turns : std::array<double, 2>{};
     at.springs = before ? before->springs : setup.now.springs;
     at.next_on = before ? before->strings_on : setup.now.in_tune && setup.now.strings == setup.next.strings;
-    at.slack = !before && !setup.now.in_tune;
+    at.slack = at.came_down = !before && !setup.now.in_tune;
     return at;
 }
 
@@ -176,7 +186,7 @@ AtBench as_it_stands(const Setup& setup) {
     at.springs = fitted_springs(setup);
     at.next_on = wanted_strings_are_on(setup);
     if (setup.log.empty())
-        at.slack = !setup.now.in_tune;
+        at.slack = at.came_down = !setup.now.in_tune;
     else
         at.turned = setup.log.back().turns;
     return at;

@@ -22,7 +22,7 @@ struct AtBench {
     // The document does not say how far, or which: then as told (bench.h).
     bool turned_as_told = false, moved_as_told = false;
     bool slack = false;         // its strings
-    bool slacken_first = false; // whatever is due, after a mishap
+    bool slacken_first = false; // before a screw is turned or a spring moved, after a mishap
     int stuck = 0;              // a screw turned hard, so often
 
     bool wedged = false;       // the wedge is in
@@ -58,9 +58,6 @@ struct AtBench {
     void touch();
     void go_wrong(const StepDone& done);
 };
-
-// By what half a turn the springs are made tighter where the wedge fell out.
-inline constexpr double fell_out_turns = 0.5;
 
 AtBench at_bench(const Setup& setup);
 // The same where no job is begun: as "now" and the log say.

@@ -202,7 +202,9 @@ AtBench at_bench(const Report& report) {
     const Advice& best = report.solution.advised();
     if (at.moved_as_told)
         at.springs = best.springs;
-    if (at.turned_as_told && best.turns) {
+    if (at.turned_as_told && at.as_logged && !report.setup().log.empty())
+        at.turned = report.setup().log.back().turns;
+    else if (at.turned_as_told && best.turns) {
         const bool tight = way_of(report).wedge && report.wedge && !at.wedge_pulled;
         const double stands = tight ? report.wedge->turns + at.wedge_extra : *best.turns;
         at.turned = {stands, stands};

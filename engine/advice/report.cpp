@@ -67,8 +67,7 @@ void warn_of_strength(const BridgeState& state, std::vector<Warning>& warnings) 
 std::optional<double> tail_before_retuning_mm(const Solution& solution) {
     const Setup& setup = solution.setup();
     const Advice& advised = solution.advised();
-    const bool only_turns = setup.log.empty() && is_correction(setup) && advised.fits() &&
-                            advised.moved == 0 && setup.now.offset_cents == setup.next.offset_cents;
+    const bool only_turns = setup.log.empty() && is_correction(setup) && advised.fits() && advised.moved == 0;
     if (!only_turns)
         return std::nullopt;
     const double now_rad = solution.belief().angle_now_rad(solution.belief().mean());
@@ -86,10 +85,14 @@ Warning about(WarningKind kind, const FittedReading& reading) {
     return warning;
 }
 
+// A claw that hangs askew has its springs' lengths so far apart and no further (common practice, from
+// memory).
+constexpr double most_lengths_apart_m = 6e-3;
+
 void warn_of_readings(const Solution& solution, std::vector<Warning>& warnings) {
     const Calibration& calibration = solution.calibration;
     std::vector<int> apart;
-    bool lengths = false;
+    bool lengths = spring_lengths_apart_m(solution.setup(), solution.now) > most_lengths_apart_m;
     for (const FittedReading& reading : calibration.readings) {
         if (reading.observation.entry < 0) {
             lengths = lengths || reading.trust != Trust::full;

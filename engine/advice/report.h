@@ -60,7 +60,7 @@ enum class WarningKind {
     reading_unexplained, // the reading `entry` is met by no guitar like this
     reading_unexpected,  // the newest entry read `read` where `expected` was to be read: a string's cents, or
                          // mm of tail where there is no `string`
-    spring_lengths_apart, // those read now do not go with the rest
+    spring_lengths_apart, // those read now do not go with each other, or with the rest
     fit_not_settled,      // the fit to the readings did not converge
     nut_locked,           // it is to stay clamped, which it cannot with the strings or the tuning wanted
     direction_held,       // the turns go the way of the last reading, against the fit

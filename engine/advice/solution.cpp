@@ -39,7 +39,7 @@ Solved solve(Setup setup) {
     const ClawSetting claw =
         believed->turned(belief.mean()[static_cast<std::size_t>(Unknown::screws_now)] * screw_reading_turns);
     const TestReadings tests(belief);
-    std::vector<Advice> advice = advise(belief, claw, tests);
+    std::vector<Advice> advice = advise(belief, claw, tests, calibration.contradicted());
     const auto arm_now = arm_now_nm_per_rad(belief, claw);
     const ClawSetting by_now = held->log.empty() ? claw : turned_by(claw, held->log.back());
     solved.solution = Solution{std::move(held), std::move(calibration), now,    *said, claw,

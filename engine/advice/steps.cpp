@@ -60,8 +60,9 @@ class Due {
             return open_nut();
         if (at_.wedged && !springs_differ())
             return on_the_wedge();
-        if (at_.slacken_first || at_.wedged || (!at_.slack && comes_down()))
-            return slacken();
+        const bool only_the_broken_one = at_.broken > 0 && !springs_differ() && !turns_due();
+        if ((at_.slacken_first && !only_the_broken_one) || at_.wedged || (!at_.slack && comes_down()))
+            return step_of(StepKind::slacken);
         if (springs_differ())
             return springs();
         if (turns_due() && !reads_again())
@@ -179,11 +180,6 @@ class Due {
     Step open_nut() const {
         Step s = step_of(StepKind::open_the_nut);
         s.forced = nut_is_forced();
-        return s;
-    }
-
-    Step slacken() const {
-        Step s = step_of(StepKind::slacken);
         return s;
     }
 

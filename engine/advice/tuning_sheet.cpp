@@ -25,16 +25,16 @@ const Reading* newest_tuner_reading(const Setup& setup) {
     return tells ? &last : nullptr;
 }
 
-// The bridge as that reading found it: every string sounds what was read (in tune where it was not read).
-// Where what was read is near to what the log left, the bridge stands as that says, which leans on the
-// strings' own stiffness; else it is where such strings would hold it, which leans on the springs.
+// The bridge as that reading found it: every string sounds what was read, and what the log left it at where
+// it was not. Where what was read is near to what the log left, the bridge stands as that says, which leans
+// on the strings' own stiffness; else it is where such strings would hold it, which leans on the springs.
 Strung as_read(const Belief& belief, const ClawSetting& claw, const Reading& reading, const Strung& left) {
     const Assembly assembly = belief.assembly(fitting_of(belief.setup(), reading));
     const std::vector<double> expected = cents_shown(assembly, left.lengths_m, Attitude(left.angle_rad));
     Tuners tuners = all_at_pitch(assembly);
     bool near = true;
     for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
-        const double cents = (*reading.cents)[i].value_or(0.0);
+        const double cents = (*reading.cents)[i].value_or(expected[i]);
         near = near && std::abs(cents - expected[i]) < near_cents;
         tuners.pitch_hz[i] *= std::exp2(cents / 1200.0);
     }
@@ -86,12 +86,17 @@ std::vector<double> shown_after(const Assembly& next, const ClawSetting& claw, c
     return cents_shown(next, after.lengths_m, Attitude(after.angle_rad));
 }
 
-// The string that a little more turning moves furthest.
-int most_moved(const Assembly& next, const ClawSetting& claw, const Strung& strung) {
+// The string that a little more turning moves furthest, of those that the tuner was read of last: what one
+// stands at that was not is only believed.
+int most_moved(const Setup& setup, const Assembly& next, const ClawSetting& claw, const Strung& strung) {
+    const bool any = !setup.log.empty() && setup.log.back().cents;
+    const std::vector<std::optional<double>> read =
+        any ? *setup.log.back().cents : std::vector<std::optional<double>>{};
+    const bool some = std::any_of(read.begin(), read.end(), [](const auto& c) { return c.has_value(); });
     std::vector<double> moved = shown_after(next, claw.turned(hand_turn), strung);
     const std::vector<double> here = shown_after(next, claw, strung);
     for (std::size_t i = 0; i < moved.size(); ++i)
-        moved[i] -= here[i];
+        moved[i] = some && !read[i] ? 0.0 : moved[i] - here[i];
     return furthest(moved);
 }
 
@@ -151,7 +156,7 @@ TuningSheet tuning_sheet(const Solution& solution) {
     if (stays_on && advice.moved == 0 && begin.start != SheetStart::brought_up_roughly) {
         // By what the log left, all readings weighed together: one reading has its own error.
         const Strung before = begin.start == SheetStart::from_readings ? *left : begin.strung;
-        sheet.watch = most_moved(believed, turned, before);
+        sheet.watch = most_moved(setup, believed, turned, before);
         sheet.turned_cents = shown_after(believed, turned, before);
         sheet.watch_cents = sheet.turned_cents[static_cast<std::size_t>(*sheet.watch)];
         if (std::abs(sheet.watch_cents) > most_watched_cents)

@@ -9,9 +9,10 @@ namespace counterpull {
 
 std::optional<double> wedge_surplus_turns(const Advice& advice) {
     constexpr double eighths = 8.0;
-    const double wanted = std::max(least_wedge_surplus_turns, ninety_percent * advice.turns_sigma);
-    const double surplus =
-        std::min(std::ceil(wanted * eighths), std::floor(advice.thread_in * eighths)) / eighths;
+    const double wanted =
+        std::clamp(ninety_percent * advice.turns_sigma, least_wedge_surplus_turns, most_wedge_surplus_turns);
+    const double thread = advice.thread_in - fell_out_turns;
+    const double surplus = std::min(std::ceil(wanted * eighths), std::floor(thread * eighths)) / eighths;
     return surplus < least_wedge_surplus_turns ? std::nullopt : std::optional(surplus);
 }
 

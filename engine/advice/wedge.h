@@ -12,7 +12,12 @@ namespace counterpull {
 // least (common practice is a quarter to a half turn), where the thread allows so much.
 inline constexpr double least_wedge_surplus_turns = 0.375;
 // And by more where the turns are less sure: so that 19 times of 20 the wedge does not drop out before the
-// strings are at pitch. To the eighth of a turn, within the thread left; nothing where that is too little.
+// strings are at pitch; but never by more than the most: the strings go sharp by it when the wedge is pulled,
+// and where so little is known it rather drops out once. To the eighth of a turn, and so that the thread
+// allows what is turned in then; nothing where that is too little.
+inline constexpr double most_wedge_surplus_turns = 2.0;
+// By what the springs are made tighter where the wedge fell out.
+inline constexpr double fell_out_turns = 0.5;
 std::optional<double> wedge_surplus_turns(const Advice& advice);
 
 // On which side of the block the wedge goes: where the block would move to.

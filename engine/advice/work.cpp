@@ -37,7 +37,7 @@ Work predicted_work(const Job& job, Way way) {
     Work work{way};
     work.visits = 1.0 + (1.0 - is_level(first)) / is_level(corrected);
     const double tunings = job.strings * (way.wedge ? tunings_wedged : tunings_plain);
-    const bool strings_down = job.strings_come_down || way.wedge; // or no wedge goes in
+    const bool strings_down = job.strings_come_down || (way.wedge && job.strings_are_up); // or none goes in
     work.minutes = cost.begin + (strings_down ? cost.strings_down : 0.0) + cost.spring * job.springs_moved +
                    work.visits * (cost.visit + cost.tuning * tunings) +
                    cost.mishap * (job.out_of_thread + job.unstable) + (way.wedge ? cost.wedge : 0.0) +

@@ -57,9 +57,10 @@ struct Job {
     bool wedge = false;                       // may be used: not for a mere correction
     int strings = 0;
     int springs_moved = 0;
-    bool strings_come_down = false;
-    double out_of_thread = 0.0; // the probability
-    double unstable = 0.0;      // likewise
+    bool strings_are_up = true;
+    bool strings_come_down = false; // of themselves: with a wedge all that are up do
+    double out_of_thread = 0.0;     // the probability
+    double unstable = 0.0;          // likewise
 };
 
 struct Work {

@@ -15,6 +15,7 @@
 
 #include "engine/belief/fit.h"
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -53,6 +54,11 @@ struct Calibration {
 
     // Its answer may be believed.
     bool is_sound() const { return converged && worst <= outlier_sigmas; }
+    // Readings contradict each other, and nothing says which of them is wrong.
+    bool contradicted() const {
+        return std::any_of(readings.begin(), readings.end(),
+                           [](const FittedReading& reading) { return reading.trust == Trust::suspect; });
+    }
 };
 
 // With no readings, the prior. `setup` must outlive the result and must have passed check_setup.

@@ -3,6 +3,7 @@
 #include "engine/base/units.h"
 #include "engine/document/problems.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace counterpull {
@@ -121,6 +122,19 @@ Assembly assembly_of(const Setup& setup, const Fitting& fitting) {
 bool claw_from_spring_lengths(const Setup& setup) {
     const auto& limits = setup.guitar.bridge.tail_limits_mm;
     return !setup.now.in_tune || setup.now.tail_mm <= limits[0] || setup.now.tail_mm >= limits[1];
+}
+
+double spring_lengths_apart_m(const Setup& setup, const Assembly& assembly) {
+    if (!setup.now.spring_mm)
+        return 0.0;
+    const Attitude attitude(angle_of_tail_rad(setup, setup.now.tail_mm));
+    std::vector<double> claws;
+    for (std::size_t i = 0; i < setup.now.spring_mm->size(); ++i)
+        if (const auto x = claw_x_from_spring(assembly, assembly.springs[i], attitude,
+                                              metres_from_mm((*setup.now.spring_mm)[i])))
+            claws.push_back(*x);
+    const auto [least, most] = std::minmax_element(claws.begin(), claws.end());
+    return claws.empty() ? 0.0 : *most - *least;
 }
 
 ClawSetting turned_by(const ClawSetting& claw, const Reading& entry) {

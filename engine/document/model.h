@@ -34,6 +34,9 @@ Assembly assembly_of(const Setup& setup, const Fitting& fitting);
 // Whether the spring lengths fix the claw now: out of tune, or in tune on a stop.
 bool claw_from_spring_lengths(const Setup& setup);
 
+// How far apart the claw stands by what each of those lengths says, m; 0 where there are none.
+double spring_lengths_apart_m(const Setup& setup, const Assembly& assembly);
+
 // The claw, turned from a count of zero as an entry of the log counts.
 ClawSetting turned_by(const ClawSetting& claw, const Reading& entry);
 

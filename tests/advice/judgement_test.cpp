@@ -203,3 +203,37 @@ TEST_CASE("a tail read before the strings are in tune again does not say which w
         }
     CHECK(against > 0);
 }
+
+TEST_CASE("for readings that contradict each other no spring is moved: one is read again first") {
+    // Twice at the same turns, two millimetres apart: common practice is to look again, not to add springs.
+    Setup setup = going_to(second_edition, "49w 38w 28w 18 14 11");
+    read_in_tune(setup, 2.0, 17.5);
+    read_in_tune(setup, 2.5, 10.75);
+    read_in_tune(setup, 2.5, 12.75);
+    const Report report = answered(setup);
+    REQUIRE(report.solution.calibration.contradicted());
+    CHECK(report.solution.advised().springs == setup.now.springs);
+    CHECK(report.solution.more_turns() > 0.0); // it stands high
+}
+
+TEST_CASE("lengths of springs that no one claw has are asked about") {
+    Setup setup = example("strings-are-off");
+    REQUIRE(setup.now.spring_mm);
+    CHECK_FALSE(warns(answered(setup), WarningKind::spring_lengths_apart));
+    setup.now.spring_mm->front() += 20.0; // a digit typed wrong
+    CHECK(warns(answered(setup), WarningKind::spring_lengths_apart));
+}
+
+TEST_CASE("half a tone down is no mere correction, by its notes or by its cents") {
+    Setup setup = light_set_level();
+    setup.next.strings = setup.now.strings;
+    CHECK(is_correction(setup));
+    setup.next.offset_cents = {{-100.0}};
+    CHECK_FALSE(is_correction(setup));
+    setup.next.tuning = notes_of("D#2 G#2 C#3 F#3 A#3 D#4");
+    setup.next.offset_cents = {};
+    CHECK_FALSE(is_correction(setup));
+    setup.next.tuning = setup.now.tuning;
+    setup.next.offset_cents = {{0.0, 0.0, 0.0, 0.0, -2.0, 0.0}};
+    CHECK(is_correction(setup));
+}

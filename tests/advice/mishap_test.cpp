@@ -91,3 +91,27 @@ TEST_CASE("where the thread runs out the answer counts with what is left of it")
         if (advice.fits())
             CHECK(*advice.turns <= 0.5);
 }
+
+TEST_CASE("no screw is turned with a string broken and the others up") {
+    using K = StepKind;
+    const Setup setup = until(by_way(example("lower-and-heavier"), wedge), K::turn_until);
+    const std::vector<K> kinds = kinds_until_finished(gone_wrong(setup, Mishap::string_broke, 1));
+    REQUIRE(kinds.size() > 3);
+    CHECK(std::vector<K>(kinds.begin(), kinds.begin() + 4) ==
+          std::vector<K>{K::slacken, K::turn, K::strings, K::tune});
+}
+
+TEST_CASE("strings that are down are not let down again") {
+    using K = StepKind;
+    const Setup setup = until(by_way(example("lower-and-heavier"), plain), K::turn);
+    CHECK(due_on(gone_wrong(setup, Mishap::screw_hard)).step.kind == K::turn);
+}
+
+TEST_CASE("springs stand by their hooks, whichever came back last") {
+    const Setup setup = until(by_way(example("lower-and-heavier"), wedge), StepKind::wedge_out);
+    Setup then = gone_wrong(setup, Mishap::spring_off, 2);
+    then = after(until(then, StepKind::springs), {});
+    const Arrangement springs = at_bench(then).springs;
+    CHECK(std::is_sorted(springs.begin(), springs.end(),
+                         [](const auto& a, const auto& b) { return a.hook < b.hook; }));
+}

@@ -1,7 +1,7 @@
 #include "engine/advice/tuning_sheet.h"
 #include "engine/say/names.h"
+#include "tests/bench_support.h"
 #include "tests/reference/simulated_tuning.h"
-#include "tests/support.h"
 
 #include <algorithm>
 #include <cmath>
@@ -111,4 +111,41 @@ TEST_CASE("a stop on the way is a reason for gentler passes, but where the bridg
     aims.against_stop = true;
     CHECK(why_gentler(aims, false) == WhyGentler::stop);
     CHECK_FALSE(why_gentler(aims, true));
+}
+
+TEST_CASE("strings that were not read are where the turn left them") {
+    // At the bench only the string that is watched is entered; the sheet that follows brings all to pitch.
+    const Setup setup = until(by_way(example("small-sag"), plain), StepKind::turn_until);
+    Simulated guitar(setup, answered(setup));
+    const Setup then = after(setup, {});
+    const Report report = answered(then);
+    REQUIRE(report.tuning);
+    CHECK(report.tuning->start == SheetStart::from_readings);
+    guitar.aim(report.tuning->aim_cents);
+    CHECK(guitar.worst() < 1.0);
+}
+
+TEST_CASE("the string that is watched is one that was read") {
+    Setup setup = example("small-sag");
+    Reading reading;
+    reading.kind = ReadingKind::after_pass;
+    reading.springs = setup.now.springs;
+    reading.turns = {0.25, 0.25};
+    reading.tail_mm = -0.6;
+    reading.cents.emplace(setup.next.strings.size());
+    reading.cents->front() = 8.0;
+    setup.log.push_back(reading);
+    const Report report = answered(setup);
+    REQUIRE(report.tuning);
+    REQUIRE(report.tuning->watch);
+    CHECK(*report.tuning->watch == 0);
+}
+
+TEST_CASE("bringing up strings that were off when it began is entered as a pass before what is read") {
+    Setup setup = until(by_way(example("strings-are-off"), plain), StepKind::read);
+    setup = after(setup, as_expected(setup, due_on(setup).step));
+    REQUIRE(setup.log.size() == 2);
+    CHECK(setup.log[0].kind == ReadingKind::after_pass);
+    CHECK_FALSE(setup.log[0].tail_mm);
+    CHECK(setup.log[1].tail_mm);
 }

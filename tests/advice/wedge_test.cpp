@@ -85,8 +85,11 @@ TEST_CASE("the less sure the turns are, the tighter the springs hold the wedge, 
         CHECK(dropped_out <= 0.05);
         CHECK(surplus(sigma) <= 1.645 * sigma + 0.125);
     }
-    advice.thread_in = 0.55;
+    // As much and no more, however little is known: the strings go sharp by it.
+    CHECK(surplus(3.0) == 2.0);
+    // Half a turn stays for the time that it drops out.
+    advice.thread_in = 1.05;
     CHECK(surplus(1.0) == 0.5);
-    advice.thread_in = 0.3;
+    advice.thread_in = 0.8;
     CHECK_FALSE(wedge_surplus_turns(advice));
 }

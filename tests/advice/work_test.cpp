@@ -141,6 +141,9 @@ TEST_CASE("the minutes of a plain job and of one with a wedge, added up by hand"
     CHECK(predicted_work(job, {}).minutes == Approx(37.5));
     CHECK(predicted_work(job, {.wedge = true}).minutes == Approx(55.3));
     CHECK(predicted_work(job, {.test = true}).minutes == Approx(41.5));
+    job.strings_are_up = false;
+    CHECK(predicted_work(job, {.wedge = true}).minutes == Approx(40.3));
+    job.strings_are_up = true;
     job.out_of_thread = 0.25;
     CHECK(predicted_work(job, {}).minutes == Approx(52.5));
 }
