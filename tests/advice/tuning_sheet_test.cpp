@@ -144,8 +144,9 @@ TEST_CASE("the string that is watched is one that was read") {
 TEST_CASE("bringing up strings that were off when it began is entered as a pass before what is read") {
     Setup setup = until(by_way(example("strings-are-off"), plain), StepKind::read);
     setup = after(setup, as_expected(setup, due_on(setup).step));
-    REQUIRE(setup.log.size() == 2);
-    CHECK(setup.log[0].kind == ReadingKind::after_pass);
-    CHECK_FALSE(setup.log[0].tail_mm);
-    CHECK(setup.log[1].tail_mm);
+    REQUIRE(setup.log.size() >= 2);
+    const Reading& first = setup.log.front();
+    CHECK(first.kind == ReadingKind::after_pass);
+    CHECK_FALSE(first.aim_cents); // brought to pitch, not to the sheet's aims
+    CHECK_FALSE(first.tail_mm);
 }
