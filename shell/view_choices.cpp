@@ -41,7 +41,7 @@ ChoiceText text_of(const Desk& desk, const Advice& advice) {
     text.springs = advice.springs;
     text.fits = advice.fits();
     text.chosen = advice.chosen;
-    text.head = desk.say(choice_of(advice));
+    text.head = desk.say(choice_of(advice.springs));
     text.take = std::string(desk.say("ui.take")) + ": " + text.head;
     if (advice.chosen || advice.recommended)
         (text.head += ": ") += desk.say(advice.chosen ? "choice.chosen" : "choice.recommended");

@@ -18,7 +18,7 @@ std::string fixed(double value, int digits) {
 
 std::string trimmed(double value, int digits) {
     std::string text = fixed(value, digits);
-    if (text.find('.') == std::string::npos)
+    if (text.find('.') == std::string::npos || text.find('e') != std::string::npos)
         return text;
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.')

@@ -2,9 +2,9 @@
 //
 // A Phrase is a key and the values that go into it; a language file (engine/words/en.json) holds the sentence
 // for every key, with {name} where a value goes. The engine answers with phrases, and whoever shows them
-// (report, command line, screen) puts them into words (words.h). A value is made of texts, amounts and
-// pitches: lengths and forces are put into the reader's units, numbers get the language's decimal sign and
-// notes their names only then.
+// (report, command line, screen) puts them into words (words.h). A value is made of texts, amounts,
+// pitches, turns, names, other phrases and lists of them: lengths and forces are put into the reader's units,
+// numbers get the language's decimal sign and notes their names only then.
 #pragma once
 
 #include "engine/base/pitch.h"

@@ -150,9 +150,9 @@ Assembly Belief::assembly(const Fitting& fitting, const Deviations& z) const {
     return assembly;
 }
 
-double Belief::dead_m(std::size_t string, double z) const {
+double Belief::dead_m(std::size_t string, double z, bool nut_clamped) const {
     const GuitarSetup& guitar = setup_->guitar;
-    const double open_mm = guitar.nut_locked ? 0.0 : headstock_.at(guitar.headstock_mm.at(string), z);
+    const double open_mm = nut_clamped ? 0.0 : headstock_.at(guitar.headstock_mm.at(string), z);
     return std::max(0.0, metres_from_mm(anchor_.at(guitar.bridge.anchor_mm.at(string), z) + open_mm));
 }
 

@@ -91,7 +91,8 @@ class Belief {
     Assembly assembly(const Fitting& fitting, const Deviations& z) const;
     Assembly assembly(const Fitting& fitting) const { return assembly(fitting, mean_); }
     // What of a string stretches but does not speak, m, and how that moves with Unknown::dead_length.
-    double dead_m(std::size_t string, double z) const;
+    double dead_m(std::size_t string, double z) const { return dead_m(string, z, setup_->guitar.nut_locked); }
+    double dead_m(std::size_t string, double z, bool nut_clamped) const;
     double dead_per_z_m(std::size_t string, double z) const;
     // Where the claw is now; `now` is the assembly of fitting_now with the same deviations.
     std::optional<ClawSetting> claw(Assembly now, const Deviations& z, Problems& problems) const;

@@ -197,7 +197,7 @@ bool look_again(const Spectrum& spectrum, const std::vector<Sought>& sought, std
     std::vector<Partial> theirs = partials_of(others, spectrum);
     fit_partials(spectrum, theirs);
     const Candidate again =
-        best_comb(spectrum, clearness_of(spectrum, theirs), sought[one.string], one.string);
+        best_comb(spectrum, log_clearness(spectrum, theirs), sought[one.string], one.string);
     if (std::abs(cents_between(one.tone.hz, again.sounding.tone.hz)) < elsewhere_cents)
         return false;
     one = again.sounding;
@@ -212,7 +212,7 @@ std::vector<Sounding> acquire(const Spectrum& spectrum, const std::vector<Sought
     std::vector<Sounding> strings = std::move(known);
     std::vector<Partial> partials = refine(spectrum, sought, strings, 2);
     while (strings.size() < most) {
-        const std::vector<double> clearness = clearness_of(spectrum, partials);
+        const std::vector<double> clearness = log_clearness(spectrum, partials);
         Candidate best{{}, least_comb};
         double best_hz = 0.0;
         for (std::size_t string = 0; string < sought.size(); ++string) {

@@ -33,7 +33,7 @@ std::vector<double> highest_within(const std::vector<double>& values, std::size_
 
 } // namespace
 
-std::vector<double> clearness_of(const Spectrum& spectrum, const std::vector<Partial>& partials) {
+std::vector<double> log_clearness(const Spectrum& spectrum, const std::vector<Partial>& partials) {
     const std::vector<Complex> rest = without(spectrum, partials);
     std::vector<double> taken(rest.size());
     for (std::size_t k = 0; k < rest.size(); ++k)

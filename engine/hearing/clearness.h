@@ -13,7 +13,7 @@ inline constexpr double explained_to_hz = 1800.0;
 
 // What is left when `partials` are taken out: at each step of the spectrum ln of its power in units of the
 // noise's, from 0 to 6. Beside what was taken out, what the model may be wrong by counts as noise.
-std::vector<double> clearness_of(const Spectrum& spectrum, const std::vector<Partial>& partials);
+std::vector<double> log_clearness(const Spectrum& spectrum, const std::vector<Partial>& partials);
 
 // Share of what stands out of the noise that the partials leave, by amplitude, up to explained_to_hz. Real
 // strings leave 0.01, a voice taken for strings nearly all.

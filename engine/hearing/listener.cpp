@@ -12,9 +12,10 @@ namespace {
 
 constexpr double kept_s = 4.0;
 constexpr double window_s = 0.5;
-constexpr double settles_s = 0.2; // after an onset
-constexpr double hop_s = 0.25;    // from one window to the next
-constexpr double attack_s = 0.05; // what has to be left out of a short pluck
+constexpr double settles_s = 0.2;   // after an onset
+constexpr double strum_gap_s = 0.2; // from string to string of a strum, at most
+constexpr double hop_s = 0.25;      // from one window to the next
+constexpr double attack_s = 0.05;   // what has to be left out of a short pluck
 constexpr double shortest_s = 0.25;
 constexpr double live_from_s = 0.15;
 constexpr double live_attack_s = 0.02;
@@ -47,8 +48,10 @@ Listener::Listener(std::vector<StringTarget> targets, double rate_hz)
 
 void Listener::expect(std::vector<StringTarget> targets) {
     targets_ = std::move(targets);
-    best_.assign(targets_.size(), {});
+    readings_.assign(targets_.size(), {});
     plucks_.assign(targets_.size(), {});
+    latest_.assign(targets_.size(), {});
+    best_.assign(targets_.size(), {});
     begin_segment(seconds());
 }
 
@@ -85,15 +88,15 @@ void Listener::listen_on() {
 
 void Listener::end() {
     const double now = seconds();
-    const double length = now - onset_s_;
     const double from = std::max(now - window_s, onset_s_ + attack_s);
-    if (now - from >= shortest_s && now - read_to_s_ > 0.4 * hop_s && length > 0.0)
+    if (now - from >= shortest_s && now - read_to_s_ > 0.4 * hop_s)
         read(from, now);
 }
 
-// A strum is many onsets: only what has readings is a segment of its own.
+// Every onset begins a segment. A strum is many, and none of them but the last is read: it was struck where
+// the first of them was.
 void Listener::begin_segment(double onset_s) {
-    if (onset_s - onset_s_ > settles_s) {
+    if (onset_s - onset_s_ > strum_gap_s) {
         before_s_ = onset_s_;
         struck_s_ = onset_s;
     }

@@ -28,7 +28,7 @@ class Listener {
     // Strings in any order; the rate of the samples, 8 to 192 kHz.
     Listener(std::vector<StringTarget> targets, double rate_hz);
 
-    // Other targets, as many; what was read counts from the new ones on.
+    // Other targets, as many or not: nothing is known of them but what is heard from now on.
     void expect(std::vector<StringTarget> targets);
 
     void hear(std::span<const float> samples);

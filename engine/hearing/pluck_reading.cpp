@@ -74,10 +74,11 @@ Line line_through(std::span<const TimedReading> windows, double highest_power, b
     double spread = sigma;
     for (int round = 0; round < rounds; ++round) {
         double sum = 0.0, x = 0.0, y = 0.0, xx = 0.0, xy = 0.0, misses = 0.0;
+        const auto miss_of = [&](const TimedReading& window) {
+            return window.string.cents - line.level - line.slope * window.string.power / highest_power;
+        };
         const auto weight_of = [&](const TimedReading& window) {
-            const double miss =
-                window.string.cents - line.level - line.slope * window.string.power / highest_power;
-            const double sigmas = miss / (cauchy_sigmas * spread);
+            const double sigmas = miss_of(window) / (cauchy_sigmas * spread);
             return 1.0 / (variance_of(window, sloped) * (1.0 + sigmas * sigmas));
         };
         for (const TimedReading& window : windows) {
@@ -96,12 +97,8 @@ Line line_through(std::span<const TimedReading> windows, double highest_power, b
         const Line last = line;
         line.slope = slope;
         line.level = y - slope * x;
-        for (const TimedReading& window : windows) {
-            const double miss =
-                window.string.cents - line.level - slope * window.string.power / highest_power;
-            const double sigmas = miss / (cauchy_sigmas * spread);
-            misses += miss * miss / (variance_of(window, sloped) * (1.0 + sigmas * sigmas));
-        }
+        for (const TimedReading& window : windows)
+            misses += miss_of(window) * miss_of(window) * weight_of(window);
         line.spread = std::sqrt(misses / sum);
         const auto count = static_cast<double>(windows.size());
         const double each =

@@ -52,7 +52,7 @@ double middle_of(std::vector<Point> points) {
 StringFit fit_string(const std::vector<Partial>& partials, std::size_t string, const Tone& before,
                      double stiffness, double stiffness_spread, int most) {
     const std::vector<Point> points = points_of(partials, string, before, most);
-    StringFit fit{before, 1e3, 0.0, static_cast<int>(points.size())};
+    StringFit fit{before, 1e3, 0.0};
     if (points.empty())
         return fit;
     // Unknown: cents on the pitch, and by what share of itself B grows.

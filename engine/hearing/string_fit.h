@@ -17,8 +17,7 @@ inline constexpr double fundamental_model_cents = 2.5;
 struct StringFit {
     Tone tone;
     double sigma_cents = 0.0;   // of the pitch, from the partials' own and from how they scatter
-    double scatter_cents = 0.0; // weighted spread of the partials about the string
-    int used = 0;               // partials that had a say
+    double scatter_cents = 0.0; // root mean square of how far the partials lie off, by weight
 };
 
 // A clear partial is taken where it is clearer than this.

@@ -21,7 +21,7 @@ struct WavRead {
     WavTrouble trouble = WavTrouble::none;
     double found = 0.0; // what there was where something else was expected: channels, or the rate
     double rate_hz = 0.0;
-    std::vector<float> samples; // −1 to 1, both channels' mean
+    std::vector<float> samples; // full scale is 1 (floats may go to 8), both channels' mean
 };
 WavRead read_wav(std::span<const unsigned char> bytes);
 

@@ -182,6 +182,11 @@ double tension_at_pitch_n(const StringOnBridge& string, const Attitude& attitude
     return tension_at_pitch_n(string.mechanics, string.frequency_hz, speaking_length_m(string, attitude));
 }
 
+double tension_free_n(const StringOnBridge& string, double unstretched_m, const Attitude& attitude) {
+    return tension_at_length_n(string.mechanics, unstretched_m,
+                               speaking_length_m(string, attitude) + string.dead_m);
+}
+
 double spring_length_m(const Assembly& assembly, const SpringOnBridge& spring, const ClawSetting& claw,
                        const Attitude& attitude) {
     return spring_reach(assembly, spring, claw, attitude).length_m;
@@ -192,9 +197,10 @@ StringLengths lengths_at_pitch(const Assembly& assembly, const Attitude& attitud
 }
 
 double cents_shown(const StringOnBridge& string, double unstretched_m, const Attitude& attitude) {
-    const double length = speaking_length_m(string, attitude);
-    const double tension = tension_at_length_n(string.mechanics, unstretched_m, length + string.dead_m);
-    return cents_between(string.frequency_hz, pitch_at_tension_hz(string.mechanics, tension, length));
+    return cents_between(string.frequency_hz,
+                         pitch_at_tension_hz(string.mechanics,
+                                             tension_free_n(string, unstretched_m, attitude),
+                                             speaking_length_m(string, attitude)));
 }
 
 std::vector<double> cents_shown(const Assembly& assembly, const StringLengths& lengths,
@@ -327,7 +333,7 @@ Root turns_to_balance(const Assembly& assembly, const ClawSetting& claw, const A
         tight += step;
         at_tight = net(tight);
     }
-    return bracketed_root(net, eased, at_eased, tight, at_tight, {balance_tolerance, jump_width * 100});
+    return bracketed_root(net, eased, at_eased, tight, at_tight, {balance_tolerance, jump_width_turns});
 }
 
 Root turns_for_attitude(const Assembly& assembly, const ClawSetting& claw, double angle_rad) {

@@ -67,8 +67,9 @@ using StringLengths = std::array<double, most_strings>;
 // A balance is taken as reached where the net torque is below this share of `string_torque_scale_nm`. At
 // 1e-11 the tail is known to about 1e-9 mm; doubles would allow 1e-14.
 inline constexpr double balance_tolerance = 1e-11;
-// A bracket this narrow, in rad or in turns, across which the sign still changes is a spring's jump.
+// A bracket this narrow across which the sign still changes is a spring's jump: in rad, and in turns.
 inline constexpr double jump_width = 1e-13;
+inline constexpr double jump_width_turns = 1e-11;
 
 // Torque of all strings at pitch, of all strings with their tuners untouched, of all springs, and of the
 // weight (with what is unexplained), each with its derivative by θ.
@@ -88,9 +89,11 @@ Sample net_torque_free(const Assembly& assembly, const StringLengths& lengths, c
 // measure of a residual. It does not vanish where the real arms do.
 double string_torque_scale_nm(const Assembly& assembly, const Attitude& attitude);
 
-// Speaking length, tension at pitch of one string; length and force of one spring.
+// Speaking length of one string, its tension at pitch, and with its tuner untouched (0 where it is slack);
+// length of one spring.
 double speaking_length_m(const StringOnBridge& string, const Attitude& attitude);
 double tension_at_pitch_n(const StringOnBridge& string, const Attitude& attitude);
+double tension_free_n(const StringOnBridge& string, double unstretched_m, const Attitude& attitude);
 double spring_length_m(const Assembly& assembly, const SpringOnBridge& spring, const ClawSetting& claw,
                        const Attitude& attitude);
 // Unstretched lengths of all strings when tuned to pitch at an attitude.
@@ -110,7 +113,8 @@ enum class RestKind {
 };
 
 // Where a bridge comes to rest. `per_turn_m`: change of the tail for one more turn in of both screws,
-// d(tail)/d(turns), negative for a stable float; 0 at a stop or where a spring has just closed.
+// d(tail)/d(turns), negative for a stable float; 0 at a stop, where a spring has just closed, and where
+// the tuners are not all at pitch: `rest_at_pitch` alone tells it.
 struct Rest {
     RestKind kind = RestKind::floats;
     double angle_rad = 0.0;

@@ -11,7 +11,7 @@
 
 namespace counterpull {
 
-// JacobianRow by row, `size` × `size`.
+// Row by row, `size` × `size`.
 class SymmetricMatrix {
   public:
     explicit SymmetricMatrix(std::size_t size) : size_(size), values_(size * size) {}

@@ -48,14 +48,13 @@ Strung after_pass(const Assembly& assembly, const ClawSetting& claw, Strung stru
     return strung;
 }
 
-std::vector<Pass> plain_tuning(const Assembly& assembly, const ClawSetting& claw, Strung strung,
-                               const std::vector<int>& order) {
+std::vector<Pass> plain_tuning(const Assembly& assembly, const ClawSetting& claw, Strung strung) {
     std::vector<Pass> passes;
     if (in_tune(shown(assembly, strung)))
         return passes;
     for (int pass = 0; pass < most_passes; ++pass) {
-        strung = after_pass(assembly, claw, strung, order);
-        passes.push_back({shown(assembly, strung), tail_at_angle_m(assembly.bridge, strung.angle_rad)});
+        strung = after_pass(assembly, claw, strung);
+        passes.push_back({shown(assembly, strung)});
         if (in_tune(passes.back().cents))
             break;
     }
@@ -79,9 +78,7 @@ Aims one_pass(const Assembly& assembly, const ClawSetting& claw, Strung strung, 
         aims.against_stop = aims.against_stop || now.at_stop();
         aims.cents.push_back(shown(assembly, strung)[i]);
         const StringOnBridge& string = assembly.strings[i];
-        const double tension =
-            tension_at_length_n(string.mechanics, wanted[i],
-                                speaking_length_m(string, Attitude(strung.angle_rad)) + string.dead_m);
+        const double tension = tension_free_n(string, wanted[i], Attitude(strung.angle_rad));
         aims.most_strength = std::max(aims.most_strength, tension / string.mechanics.breaking_load_n);
     }
     aims.after = strung;

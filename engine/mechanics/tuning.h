@@ -35,12 +35,10 @@ Strung after_pass(const Assembly& assembly, const ClawSetting& claw, Strung stru
 
 struct Pass {
     std::vector<double> cents; // what the tuner shows for each string after it
-    double tail_m = 0.0;
 };
 
 // Pass by pass until every string is within `in_tune_cents`, at most `most_passes`.
-std::vector<Pass> plain_tuning(const Assembly& assembly, const ClawSetting& claw, Strung strung,
-                               const std::vector<int>& order = {});
+std::vector<Pass> plain_tuning(const Assembly& assembly, const ClawSetting& claw, Strung strung);
 // How many passes that takes; 0 where it is in tune already, nothing past `most_passes`.
 std::optional<int> passes_needed(const Assembly& assembly, const ClawSetting& claw, const Strung& strung);
 

@@ -72,7 +72,7 @@ std::vector<Phrase> answer_details(const Report& report) {
                               .with("turns", Turns{*best.turns}));
     if (const Advice& recommended = report.solution.recommended(); !best.fits() && recommended.fits())
         details.push_back(Phrase("answer.recommended")
-                              .with("springs", choice_of(recommended))
+                              .with("springs", choice_of(recommended.springs))
                               .with("turns", turns_of(report, recommended)));
     // Turns this small are told by a clock's hand, too.
     if (const double turns = std::abs(report.solution.more_turns());
@@ -167,13 +167,13 @@ std::vector<const Advice*> told_choices(const Report& report) {
     return told;
 }
 
-Parts choice_of(const Advice& advice) {
-    const List hooks = hooks_of(advice.springs), holes = holes_of(advice.springs);
+Parts choice_of(const Arrangement& springs) {
+    const List hooks = hooks_of(springs), holes = holes_of(springs);
     Parts choice = {Phrase(hooks == holes ? "choice.straight" : "choice.across")
-                        .with("count", advice.springs.size())
+                        .with("count", springs.size())
                         .with("hooks", hooks)
                         .with("holes", holes)};
-    const auto others = static_cast<int>(advice.springs.size()) - springs_needed(advice.springs);
+    const auto others = static_cast<int>(springs.size()) - springs_needed(springs);
     if (others > 0)
         choice.emplace_back(Phrase("choice.other_kind").with("count", others));
     return choice;

@@ -41,7 +41,7 @@ std::vector<const Advice*> told_choices(const Report& report);
 
 // "4 on hooks 1, 2, 4, 5"; the holes too where they are not the ones opposite, and how many are of another
 // kind.
-Parts choice_of(const Advice& advice);
+Parts choice_of(const Arrangement& springs);
 // The turns from where the screws stand now, and their way: "⅜ turn, tighter (0.36 ± 0.2)"; those that no
 // screwdriver makes are none.
 Phrase turns_of(const Report& report, const Advice& advice);

@@ -54,7 +54,7 @@ std::string choices_table(const Report& report, const Words& words) {
     TextTable table;
     for (const Advice* told : told_choices(report)) {
         const Advice& advice = *told;
-        table.row({(advice.fits() ? "+ " : "- ") + words.say(choice_of(advice)),
+        table.row({(advice.fits() ? "+ " : "- ") + words.say(choice_of(advice.springs)),
                    words.say(turns_of(report, advice))},
                   notes_in_words(report, advice, words));
     }

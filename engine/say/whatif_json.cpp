@@ -1,6 +1,7 @@
 #include "engine/say/whatif_json.h"
 #include "engine/base/units.h"
 #include "engine/document/json_text.h"
+#include "engine/say/springs_json.h"
 
 namespace counterpull {
 
@@ -88,12 +89,7 @@ Json side_json(const SideEffects& side) {
 }
 
 Json tuning_json(const TuningMove& move) {
-    return {{"springs", list_of(move.springs,
-                                [](const PlacedSpring& s) {
-                                    return Json{{"hook", s.hook}, {"hole", s.hole}};
-                                })},
-            {"set", move.set},
-            {"tail_mm", mm(move.tail_m)}};
+    return {{"springs", placed_json(move.springs)}, {"set", move.set}, {"tail_mm", mm(move.tail_m)}};
 }
 
 } // namespace

@@ -213,9 +213,7 @@ class Topics {
                              .with("tail", signed_millimetres(setup_.next.tail_mm, 1)));
         TopicTable& springs = table(t, "whatif.tunings_springs", {"ui.spring_kind", "text.tail"});
         for (const TuningMove& move : answer_.tunings)
-            springs.rows.push_back({Phrase("choice.straight")
-                                        .with("count", move.springs.size())
-                                        .with("hooks", hooks_of(move.springs)),
+            springs.rows.push_back({Phrase("whatif.on_springs").with("springs", choice_of(move.springs)),
                                     {is_stop(move.kind) ? Parts{Word{"whatif.stop"}} : mm(move.tail_m)}});
         if (answer_.better_set)
             t.says.push_back(Phrase("whatif.better_set")

@@ -1,7 +1,5 @@
 #include "engine/whatif/arm.h"
 
-#include "engine/base/pitch.h"
-
 #include <algorithm>
 #include <cmath>
 
@@ -10,18 +8,13 @@ namespace counterpull {
 namespace {
 
 double tension_n(const Stand& stand, std::size_t string, const Attitude& attitude) {
-    const StringOnBridge& on = stand.assembly.strings[string];
-    return tension_at_length_n(on.mechanics, stand.lengths_m[string],
-                               speaking_length_m(on, attitude) + on.dead_m);
+    return tension_free_n(stand.assembly.strings[string], stand.lengths_m[string], attitude);
 }
 
 std::optional<double> cents_at(const Stand& stand, std::size_t string, const Attitude& attitude) {
-    const double tension = tension_n(stand, string, attitude);
-    if (tension <= 0.0)
+    if (tension_n(stand, string, attitude) <= 0.0)
         return std::nullopt;
-    const StringOnBridge& on = stand.assembly.strings[string];
-    return cents_between(on.frequency_hz,
-                         pitch_at_tension_hz(on.mechanics, tension, speaking_length_m(on, attitude)));
+    return cents_shown(stand.assembly.strings[string], stand.lengths_m[string], attitude);
 }
 
 // Where the string has just its unstretched length. The length falls all the way from rest up to where it is

@@ -37,7 +37,7 @@ struct ArmRange {
 ArmRange arm_range(const Stand& stand);
 
 // How far the strings lie apart, highest less lowest in cents, where those that are not slack have gone by
-// `mean_cents` in the mean; nothing where the arm does not reach that.
+// `mean_cents` in the mean; nothing where the arm does not reach that before one is slack.
 std::optional<double> chord_spread_cents(const ArmRange& range, double mean_cents);
 
 } // namespace counterpull

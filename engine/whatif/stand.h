@@ -21,7 +21,6 @@ Stand standing(const Assembly& assembly, const ClawSetting& claw, double angle_r
 // Where it stands after something was done to it, and what the tuner then shows, lowest string first; nothing
 // for a string that is off or slack.
 struct Moved {
-    RestKind kind = RestKind::floats;
     double angle_rad = 0.0;
     double tail_m = 0.0;
     std::vector<std::optional<double>> cents;

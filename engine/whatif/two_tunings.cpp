@@ -27,7 +27,15 @@ bool strong_enough(const Assembly& assembly, double angle_rad) {
     });
 }
 
-// Nothing where these springs do not hold the first tuning, or serve neither.
+// However its notes are spelt; one tuning with other offsets is no other.
+bool same_notes(const std::vector<Pitch>& a, const std::vector<Pitch>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Pitch& left, const Pitch& right) {
+        return key_number(left) == key_number(right);
+    });
+}
+
+// Nothing where these springs do not hold the first tuning, or one is shut or too long in either, or, where
+// that is asked, a string too weak.
 std::optional<TuningMove> move_with(const Solution& solution, const std::vector<StringSetup>& strings,
                                     const Arrangement& springs, bool check_strength) {
     const Setup& setup = solution.setup();
@@ -55,7 +63,8 @@ std::optional<TuningMove> move_with(const Solution& solution, const std::vector<
 std::vector<TuningMove> between_tunings(const Solution& solution) {
     const Setup& setup = solution.setup();
     std::vector<TuningMove> moves;
-    if (setup.now.tuning.size() != setup.next.tuning.size() || setup.now.tuning == setup.next.tuning)
+    if (setup.now.tuning.size() != setup.next.tuning.size() ||
+        same_notes(setup.now.tuning, setup.next.tuning) || setup.next.rest == RestWanted::on_the_body)
         return moves;
     for (const Arrangement& springs : straight_arrangements(setup))
         if (auto found = move_with(solution, setup.next.strings, springs, false))

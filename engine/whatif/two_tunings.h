@@ -19,7 +19,8 @@ struct TuningMove {
 
 // With next's strings, from now's tuning to next's, the tail as wanted next in the first: on every
 // arrangement that holds the one without a spring shut or overstretched in either, the one that moves least
-// first. Empty where now and next have one tuning or another number of strings.
+// first. Empty where now and next have the same notes (their offsets aside) or another number of strings, and
+// for a bridge that is to rest on the body.
 std::vector<TuningMove> between_tunings(const Solution& solution);
 // The same with other strings: the preset set that moves least, none used to more than
 // `comfortable_strength`; nothing where none does better than what is there.

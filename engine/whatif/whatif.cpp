@@ -6,12 +6,11 @@ namespace counterpull {
 
 namespace {
 
-// The same guitar with its nut clamped or open.
-Stand with_nut(const Stand& stand, const GuitarSetup& guitar, bool clamped) {
+// The same guitar with its nut clamped or open; `dead_z`: as in the stand, see Belief::dead_m.
+Stand with_nut(const Stand& stand, const Belief& belief, double dead_z, bool clamped) {
     Assembly assembly = stand.assembly;
-    if (clamped != guitar.nut_locked)
-        for (std::size_t i = 0; i < assembly.strung().size(); ++i)
-            assembly.strings[i].dead_m += (clamped ? -1.0 : 1.0) * metres_from_mm(guitar.headstock_mm.at(i));
+    for (std::size_t i = 0; i < assembly.strung().size(); ++i)
+        assembly.strings[i].dead_m = belief.dead_m(i, dead_z, clamped);
     return standing(assembly, stand.claw, stand.angle_rad);
 }
 
@@ -28,15 +27,24 @@ void fill_bends(SideEffects& side) {
         }
 }
 
-void fill_nut(const GuitarSetup& guitar, SideEffects& side) {
-    const Stand clamped = with_nut(side.stand, guitar, true);
+void fill_nut(const Belief& belief, double dead_z, SideEffects& side) {
+    const Stand clamped = with_nut(side.stand, belief, dead_z, true);
     side.fine_tuners = fine_tuner_range(clamped);
     side.before_clamping = aims_before_clamping(clamped);
     side.bend_clamped = bend(clamped, third_string(clamped), 200.0);
-    side.bend_open = bend(with_nut(side.stand, guitar, false), third_string(clamped), 200.0);
+    side.bend_open = bend(with_nut(side.stand, belief, dead_z, false), third_string(clamped), 200.0);
 }
 
-SideEffects side_effects(const Setup& setup, const Stand& stand) {
+Moved turned_over(const Stand& stand, const GuitarSetup& guitar) {
+    const BridgeSetup& bridge = guitar.bridge;
+    const bool weighed = bridge.mass_g > 0.0;
+    return turned_over(stand, guitar.held == Held::on_its_back,
+                       weighed ? bridge.mass_g * 1e-3 : usual_bridge_kg,
+                       metres_from_mm(weighed ? bridge.mass_setback_mm : bridge.block_setback_mm));
+}
+
+SideEffects side_effects(const Belief& belief, double dead_z, const Stand& stand) {
+    const GuitarSetup& guitar = belief.setup().guitar;
     SideEffects side;
     side.stand = stand;
     fill_bends(side);
@@ -44,16 +52,13 @@ SideEffects side_effects(const Setup& setup, const Stand& stand) {
     for (int string = 0; string < stand.assembly.string_count; ++string)
         side.without.push_back(without_string(stand, string));
     side.dropped = with_string_at(stand, 0, dropped_cents);
-    const BridgeSetup& bridge = setup.guitar.bridge;
-    side.turned_over = bridge.mass_g > 0.0
-                           ? turned_over(stand, bridge.mass_g * 1e-3, metres_from_mm(bridge.mass_setback_mm))
-                           : turned_over(stand, usual_bridge_kg, metres_from_mm(bridge.block_setback_mm));
+    side.turned_over = turned_over(stand, guitar);
     side.warmer = warmer(stand, warmer_kelvin);
     side.screws = screw_loads(stand);
     for (std::size_t i = 0; i < stand.assembly.strung().size(); ++i)
         side.compensation.push_back(compensation(stand.assembly.strings[i], stand.angle_rad,
                                                  usual_height_m(i, stand.assembly.strung().size())));
-    fill_nut(setup.guitar, side);
+    fill_nut(belief, dead_z, side);
     return side;
 }
 
@@ -62,12 +67,16 @@ SideEffects side_effects(const Setup& setup, const Stand& stand) {
 WhatIf whatif(const Solution& solution) {
     WhatIf answer;
     const Setup& setup = solution.setup();
+    const Belief& belief = solution.belief();
     if (setup.now.in_tune)
-        answer.now = side_effects(setup, standing(solution.now, solution.claw_as_said,
-                                                  angle_of_tail_rad(setup, setup.now.tail_mm)));
+        answer.now = side_effects(
+            belief, 0.0,
+            standing(solution.now, solution.claw_as_said, angle_of_tail_rad(setup, setup.now.tail_mm)));
+    const double dead_z = belief.mean()[static_cast<std::size_t>(Unknown::dead_length)];
     if (const Advice& advised = solution.advised(); advised.fits())
-        answer.next = side_effects(setup, standing(solution.assembly_advised(),
-                                                   solution.claw.turned(*advised.turns), advised.angle_rad));
+        answer.next = side_effects(
+            belief, dead_z,
+            standing(solution.assembly_advised(), solution.claw.turned(*advised.turns), advised.angle_rad));
     if (!answer.now || !answer.next)
         return answer;
     const Stand &now = answer.now->stand, &next = answer.next->stand;

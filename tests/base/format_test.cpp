@@ -22,5 +22,8 @@ TEST_CASE("numbers carry no minus zero, and nine digits where asked") {
     CHECK(shortest(0.46) == "0.46");
     CHECK(shortest(1e308) == "1e+308");
     CHECK(nine_digits(1.0 / 3.0) == 0.333333333);
+    CHECK(trimmed(1.50, 2) == "1.5");
+    CHECK(trimmed(20.0, 2) == "20");
+    CHECK(trimmed(1.5e20, 2) == "1.5e+20"); // an exponent keeps its zeros
     CHECK(fixed(std::numeric_limits<double>::max(), 1).size() < 60);
 }

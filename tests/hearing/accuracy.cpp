@@ -194,7 +194,6 @@ Tally tally(const Conditions& conditions, std::uint64_t first, int clips) {
             if (!sounded)
                 continue;
             tally.errors_cents.push_back(error);
-            tally.worst_sigmas = std::max(tally.worst_sigmas, error / heard[string].sigma_cents);
             within += error < 2.0 * heard[string].sigma_cents;
         }
     }

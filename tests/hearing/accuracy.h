@@ -27,7 +27,6 @@ struct Tally {
     int sounding = 0;                 // strings that sounded
     int heard = 0;                    // of these
     int wrong = 0;                    // given as heard over 5 cents off, or not sounding at all
-    double worst_sigmas = 0.0;        // error in units of the sigma told
     double within_two_sigma = 0.0;    // share
     double milliseconds = 0.0;        // each clip
     double median() const { return quantile(0.5); }
@@ -38,8 +37,8 @@ struct Tally {
 };
 
 struct Conditions {
-    bool strum = false; // all strings, ±60 cents, one missing in every third; else one string
-    double off_cents = 150.0;
+    bool strum = false;       // all strings, one missing in every third; else one string
+    double off_cents = 150.0; // each lies within ± this of its note
     bool phone = false;
     double snr_db = 40.0;
     bool hum = false;

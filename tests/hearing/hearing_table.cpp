@@ -1,5 +1,5 @@
-// The table of how well strings are heard (DEVELOPERS.md): hearing_table [CLIPS] [FIRST_SEED]. Odd seeds are
-// those that the hearing was not tuned on.
+// The table of how well strings are heard (DEVELOPERS.md): hearing_table [CLIPS] [FIRST_SEED] [FOLDER].
+// Odd seeds are those that the hearing was not tuned on; in the folder the recorded notes are made.
 #include "tests/hearing/accuracy.h"
 #include "tests/hearing/real_sounds.h"
 

@@ -16,7 +16,7 @@ double mean_power(const Sound& sound, std::size_t from) {
     return from < sound.size() ? sum / static_cast<double>(sound.size() - from) : 0.0;
 }
 
-// y = (b0 x + b1 x' + b2 x″ − a1 y' − a2 y″), by the bilinear transform of a high-pass.
+// y = (b0 x + b1 x' + b2 x″ − a1 y' − a2 y″). The high-passes are so by the bilinear transform.
 struct Section {
     double b0, b1, b2, a1, a2;
 };

@@ -32,6 +32,27 @@ TEST_CASE("a recording of 16 or 24 bit or float, mono or stereo, is read") {
     }
 }
 
+// Source: Microsoft, WAVEFORMATEXTENSIBLE (mmreg.h): 0xFFFE, 22 bytes more, the last sixteen the sub-format,
+// whose first two are the kind.
+TEST_CASE("a recording of the extensible form is read by its sub-format") {
+    const std::string bits_16 = little_endian(0x2000, 2), floats = little_endian(0x3E800000, 4);
+    const auto extensible = [](unsigned kind, unsigned bits, const std::string& data) {
+        const std::string plain = wav_bytes(0xFFFE, 1, 48000, bits, data, "");
+        const std::string guid("\x00\x00\x00\x00\x10\x00\x80\x00\x00\xaa\x00\x38\x9b\x71", 14);
+        // RIFF, size, WAVE, fmt, its size; the plain form's 16 bytes; what is more; the data.
+        return plain.substr(0, 16) + little_endian(40, 4) + plain.substr(20, 16) + little_endian(22, 2) +
+               little_endian(bits, 2) + little_endian(4, 4) + little_endian(kind, 2) + guid +
+               plain.substr(36);
+    };
+    for (const WavRead& one : {read(extensible(1, 16, bits_16)), read(extensible(3, 32, floats))}) {
+        CHECK(one.trouble == WavTrouble::none);
+        CHECK(one.rate_hz == 48000.0);
+        CHECK(one.samples == std::vector<float>{0.25F});
+    }
+    CHECK(read(extensible(85, 16, bits_16)).trouble == WavTrouble::not_samples);
+    CHECK(read(wav_bytes(0xFFFE, 1, 48000, 16, bits_16)).trouble == WavTrouble::not_samples); // nothing more
+}
+
 TEST_CASE("what is no such recording is refused for what it is") {
     const std::string data(64, '\0');
     CHECK(read("").trouble == WavTrouble::not_wav);

@@ -11,9 +11,9 @@ using namespace counterpull;
 
 namespace {
 
-constexpr double least_turn = 1.0 / 32.0;   // less is left alone
-constexpr double worth_a_turn = 1.0 / 16.0; // where the screws were just turned
-constexpr double feel_mm_per_turn = 3.6;    // a quarter turn for 0.9 mm (common practice)
+constexpr double hand_leaves_turns = 1.0 / 32.0; // less is left alone
+constexpr double worth_a_turn = 1.0 / 16.0;      // where the screws were just turned
+constexpr double feel_mm_per_turn = 3.6;         // a quarter turn for 0.9 mm (common practice)
 constexpr double feel_surplus_turns = 0.375, dropped_turns = 0.5;
 
 class Game {
@@ -228,7 +228,7 @@ void Game::ease() {
     if (!result.report || !result.report->solution.advised().turns)
         return;
     const double more = result.report->solution.more_turns();
-    if (std::abs(more) < least_turn)
+    if (std::abs(more) < hand_leaves_turns)
         return;
     turn(*result.report, more);
     guitar_.work_the_arm();
@@ -333,10 +333,9 @@ double Outcome::at(double share, int Run::*what) const {
         all.push_back(run.*what);
     std::sort(all.begin(), all.end());
     const double place = share * static_cast<double>(all.size() - 1);
-    const auto low = static_cast<std::size_t>(place), high = std::min(low + 1, all.size() - 1);
-    return share == 0.5 ? 0.5 * (all[static_cast<std::size_t>(std::floor(place))] +
-                                 all[static_cast<std::size_t>(std::ceil(place))])
-                        : all[high];
+    const auto low = static_cast<std::size_t>(std::floor(place)),
+               high = static_cast<std::size_t>(std::ceil(place));
+    return share == 0.5 ? 0.5 * (all[low] + all[high]) : all[high];
 }
 
 double Outcome::covered() const {

@@ -27,6 +27,7 @@ void compare_advice(const reference::Judge& judge, const json& setup, const json
     const double tail = setup["next"].value("tail_mm", 0.0);
     for (const json& advice : report["advice"]) {
         const auto turns = judge.turns_for(advice["springs"], tail);
+        CHECK(turns.has_value() == advice["turns"].is_number());
         if (!turns || advice["turns"].is_null())
             continue;
         CHECK(advice["turns"].get<double>() == Approx(turns->turns).margin(0.001));

@@ -95,7 +95,7 @@ TEST_CASE("laid on its back the tail sinks by weight times setback over the stif
     const Stand stand = level();
     for (const double grams : {100.0, 250.0, 400.0}) {
         const double setback = 12e-3;
-        const Moved lay = turned_over(stand, grams * 1e-3, setback);
+        const Moved lay = turned_over(stand, false, grams * 1e-3, setback);
         const double by_hand =
             stand.assembly.bridge.tail_m * grams * 1e-3 * standard_gravity_m_s2 * setback / slope_free(stand);
         CHECK(by_hand < 0.0);
@@ -108,11 +108,11 @@ TEST_CASE("laid on its back the tail sinks by weight times setback over the stif
     const Root turns = turns_for_attitude(heavy, stand.claw, 0.0);
     REQUIRE(turns.found());
     const Stand lying = standing(heavy, stand.claw.turned(turns.at), 0.0);
-    CHECK(turned_over(lying, 0.4, 12e-3).tail_m > 0.0);
+    CHECK(turned_over(lying, true, 0.4, 12e-3).tail_m > 0.0);
 }
 
-// By hand: blocked, a string's strain falls by (α_steel − α_wood) ΔT, so T by EA times that; Δf/f = ½ ΔT/T,
-// in cents 600/ln 2 · ΔT/T.
+// By hand: blocked, a string's strain falls by (α_steel − α_wood) ΔT, so T by EA times that, and by the share
+// of its modulus; Δf/f = ½ ΔT/T, in cents 600/ln 2 · ΔT/T.
 TEST_CASE("warmth lets a blocked string fall as its strain does, and a floating bridge gives way") {
     const Stand stand = level();
     const double kelvin = 10.0;
@@ -121,18 +121,39 @@ TEST_CASE("warmth lets a blocked string fall as its strain does, and a floating 
     for (std::size_t i = 0; i < 6; ++i) {
         const StringOnBridge& on = stand.assembly.strings[i];
         const double tension = tension_at_pitch_n(on, Attitude(0.0));
-        const double by_hand = -600.0 / std::log(2.0) * on.mechanics.axial_stiffness_n *
-                               (steel_expansion_per_k - wood_expansion_per_k) * kelvin / tension;
+        const double strain = (steel_expansion_per_k - wood_expansion_per_k) * kelvin;
+        const double by_hand =
+            600.0 / std::log(2.0) *
+            (steel_modulus_per_k * kelvin - on.mechanics.axial_stiffness_n * strain / tension);
         // With the bridge held where it was: the same string, its length and its nut grown.
         StringOnBridge grown = on;
         grown.scale_m = on.nut().x * (1.0 + wood_expansion_per_k * kelvin) + on.saddle_setback_m;
         grown.dead_m *= 1.0 + wood_expansion_per_k * kelvin;
+        grown.mechanics.axial_stiffness_n *= 1.0 + steel_modulus_per_k * kelvin;
         const double now =
-            tension_at_length_n(on.mechanics, stand.lengths_m[i] * (1.0 + steel_expansion_per_k * kelvin),
+            tension_at_length_n(grown.mechanics, stand.lengths_m[i] * (1.0 + steel_expansion_per_k * kelvin),
                                 speaking_length_m(grown, Attitude(0.0)) + grown.dead_m);
         CHECK(600.0 / std::log(2.0) * (now - tension) / tension == Approx(by_hand).epsilon(0.03));
         CHECK(*floating.cents[i] > by_hand); // the bridge sinks and tightens them again
         CHECK(*floating.cents[i] < 0.0);
     }
     CHECK(floating.tail_m < 0.0);
+}
+
+// Pulls that all weaken by one share leave the balance where it is.
+TEST_CASE("steel that weakens alike on both sides moves no bridge, but its strings fall") {
+    Stand stand = level();
+    const double share = 1.0 + steel_modulus_per_k * 100.0;
+    for (StringOnBridge& on : stand.assembly.strings) {
+        on.mechanics.axial_stiffness_n *= share;
+        on.mechanics.bending_stiffness_n_m2 *= share;
+    }
+    for (SpringOnBridge& on : stand.assembly.springs) {
+        on.spring.rate_n_m *= share;
+        on.spring.initial_tension_n *= share;
+    }
+    const Moved weak = moved(stand, untouched(stand.lengths_m));
+    CHECK(weak.tail_m == Approx(0.0).margin(1e-9));
+    for (const auto& cents : weak.cents)
+        CHECK(*cents == Approx(600.0 * std::log2(share)).epsilon(0.01));
 }

@@ -61,4 +61,16 @@ TEST_CASE("another set is named only where it moves less, and holds in both tuni
 TEST_CASE("one tuning has nothing between") {
     const Setup setup = light_set_level();
     CHECK(between_tunings(solved(setup)).empty());
+    Setup sharps = to_drop_d(), flats = to_drop_d();
+    sharps.now.tuning = notes_of("D#2 G#2 C#3 F#3 A#3 D#4");
+    sharps.next.tuning = notes_of("Eb2 Ab2 Db3 Gb3 Bb3 Eb4");
+    CHECK(between_tunings(solved(sharps)).empty()); // spelt otherwise
+    flats.now.tuning = sharps.now.tuning;
+    CHECK_FALSE(between_tunings(solved(flats)).empty());
+}
+
+TEST_CASE("a bridge that is to rest on the body does not go anywhere between two tunings") {
+    Setup setup = to_drop_d();
+    setup.next.rest = RestWanted::on_the_body;
+    CHECK(between_tunings(solved(setup)).empty());
 }

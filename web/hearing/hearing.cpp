@@ -2,6 +2,7 @@
 // memory: the caller writes into `hearing_targets` and `hearing_samples`, and reads what `hearing_told`
 // points at.
 #include "engine/hearing/listener.h"
+#include "engine/mechanics/bridge.h"
 
 #include <algorithm>
 #include <array>
@@ -12,7 +13,7 @@ namespace {
 
 using namespace counterpull;
 
-constexpr std::size_t most_strings = 12, most_samples = 4096;
+constexpr std::size_t most_samples = 4096;
 constexpr std::size_t numbers_of_a_target = 4, numbers_first = 6, numbers_of_a_string = 6;
 
 std::array<double, numbers_of_a_target * most_strings> targets;
@@ -23,7 +24,7 @@ double loudest = 0.0; // since it was told last
 
 std::vector<StringTarget> targets_given(int count) {
     std::vector<StringTarget> all;
-    for (std::size_t i = 0; i < std::min(static_cast<std::size_t>(count), most_strings); ++i) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(std::min(count, most_strings)); ++i) {
         const double* one = &targets[numbers_of_a_target * i];
         all.push_back({one[0], one[1], one[2] != 0.0, one[3]});
     }
