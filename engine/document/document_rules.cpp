@@ -14,7 +14,6 @@ namespace {
 
 constexpr std::size_t fewest_strings = 4;
 constexpr std::size_t most_in_a_row = 24; // hooks, holes
-constexpr std::size_t most_readings = 200;
 constexpr std::size_t most_steps = 200; // done at the bench
 // The mean of two sides may differ from tail_mm by what rounding to a tenth makes.
 constexpr double mean_slack_mm = 0.0501;
