@@ -45,7 +45,10 @@ Phrase answer_sentence(const Report& report) {
     if (best.chosen && !best.fits())
         return Phrase("answer.not_as_chosen").with("reason", main_reason(setup, best));
     if (best.only_springs_missing())
-        return Phrase("answer.buy").with("count", best.springs.size()).with("owned", springs_owned(setup));
+        return Phrase("answer.buy")
+            .with("count", best.springs.size())
+            .with("owned", static_cast<int>(best.springs.size()) - springs_needed(best.springs) +
+                               springs_owned(setup));
     if (!best.fits())
         return Phrase(setup.next.rest == RestWanted::floating ? "answer.cannot" : "answer.cannot_rest")
             .with("reason", main_reason(setup, best));

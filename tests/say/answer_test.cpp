@@ -21,6 +21,18 @@ TEST_CASE("the answer is one sentence that a player can act on") {
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
 }
 
+TEST_CASE("springs of another kind that are on it count among those that there are") {
+    Setup setup = example("cannot-float");
+    const auto stronger = SpringSetup{2.5, 60, 6, 100};
+    setup.now.springs[0].spring = stronger;
+    setup.guitar.springs_owned = 1;
+    const Report told = answered(setup);
+    const Advice& advised = told.solution.advised();
+    REQUIRE(advised.only_springs_missing());
+    REQUIRE(springs_needed(advised.springs) + 1 == static_cast<int>(advised.springs.size()));
+    CHECK(answer_to(setup).starts_with("It cannot float on the two springs there are; with four"));
+}
+
 TEST_CASE("turns already made are not asked for again") {
     Setup setup = example("six-screw-plate");
     setup.guitar.springs_owned = 3;
