@@ -27,6 +27,18 @@ Amount decimal(double turns) {
     return number(std::abs(turns), 2);
 }
 
+// Too little to count, in one go, or by halves.
+const char* tightened(double turns) {
+    return turns < least_turn       ? "sheet.tighten_touch"
+           : turns < more_than_half ? "sheet.tighten_once"
+                                    : "sheet.tighten";
+}
+const char* loosened(double turns) {
+    return turns < least_turn       ? "sheet.loosen_touch"
+           : turns < more_than_half ? "sheet.loosen_once"
+                                    : "sheet.loosen";
+}
+
 // The newest reading of the tail with the strings as they were to be left.
 const Reading* newest_tail(const Setup& setup) {
     for (std::size_t i = setup.log.size(); i-- > 0;)
@@ -116,11 +128,17 @@ class Sentences {
 
     void note(const Step& step) {
         const Reading* last = newest_tail(setup_);
-        say(Phrase(last ? "sheet.note_again" : "sheet.note")
+        const bool off = !setup_.now.in_tune && setup_.log.empty();
+        say(Phrase(last  ? "sheet.note_again"
+                   : off ? "sheet.note_off"
+                         : "sheet.note")
                 .with("tail", mm(last ? *last->tail_mm : setup_.now.tail_mm))
                 .with("hooks", hooks_of(fitted_springs(setup_))));
-        if (setup_.log.empty())
+        if (setup_.log.empty()) {
             say("sheet.look");
+            if (sides_differ_mm(setup_) != 0.0 && setup_.guitar.bridge.kind != Pivot::screw_plate)
+                say("sheet.posts");
+        }
         if (!has(StepKind::turn) && !has(StepKind::turn_until))
             say("sheet.leave_claw");
         if (!step.asks.empty())
@@ -150,11 +168,7 @@ class Sentences {
 
     void turn(const Step& step) {
         const double turns = step.turns[0];
-        const std::string key = turns > 0.0 ? "sheet.tighten" : "sheet.loosen";
-        const double size = std::abs(turns);
-        say(Phrase(key + (size < least_turn       ? "_touch"
-                          : size < more_than_half ? "_once"
-                                                  : ""))
+        say(Phrase(turns > 0.0 ? tightened(turns) : loosened(-turns))
                 .with("turns", Turns{turns})
                 .with("decimal", decimal(turns)));
         if (step.surplus_turns > 0.0) {

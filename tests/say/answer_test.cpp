@@ -1,5 +1,6 @@
 #include "engine/say/answer.h"
 #include "engine/say/report_text.h"
+#include "engine/say/work_sheet.h"
 #include "tests/support.h"
 
 using namespace counterpull;
@@ -66,6 +67,32 @@ TEST_CASE("sides that differ belong to the posts, and the claw acts on their mea
             CHECK(english().say(phrase).find("1.2 mm higher") != std::string::npos);
         }
     CHECK(told);
+    const auto first_step = [&] { return work_sheet(answered(setup), Way{}).steps[0].said(english()); };
+    CHECK(first_step().find("bring the posts to one height") != std::string::npos);
+    setup.guitar.bridge.kind = Pivot::screw_plate; // which has none
+    CHECK(first_step().find("the posts") == std::string::npos);
+    setup.guitar.bridge.kind.reset();
+    setup.now.tail_sides_mm = {{-1.4, -1.6}};
+    CHECK(first_step().find("the posts") == std::string::npos);
+}
+
+TEST_CASE("nothing is told of turns where there are none") {
+    const Report told = answered(light_set_level());
+    REQUIRE(told.before_retuning_tail_mm);
+    for (const Phrase& detail : answer_details(told))
+        CHECK(detail.key != "answer.before_retuning");
+}
+
+TEST_CASE("with the strings off the arm is not worked, and no try is off by more than the travel") {
+    const Report told = answered(example("strings-are-off"));
+    CHECK(work_sheet(told, Way{}).steps[0].text[0].key == "sheet.note_off");
+    Setup loose = example("strings-are-off");
+    for (const char* path : {"spring.rate_n_mm", "spring.free_length_mm"})
+        loose.guitar.basis.emplace_back(path, Basis::guess);
+    const Report unsure = answered(loose);
+    REQUIRE(unsure.solution.advised().measure_first);
+    for (const Phrase& detail : answer_details(unsure))
+        CHECK(detail.key != "answer.wedge");
 }
 
 TEST_CASE("one turn is a turn, more are turns") {
