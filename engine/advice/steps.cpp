@@ -153,9 +153,11 @@ class Due {
 
     Step note() const {
         Step s = step_of(StepKind::note);
-        s.asks = {tail(false)};
+        // Else "now" stood before the first turn: a reading on the way would not correct it.
         if (is_last(ReadingKind::in_tune))
             s.reading = ReadingKind::in_tune;
+        if (s.reading || setup_.log.empty())
+            s.asks = {tail(false)};
         return s;
     }
 

@@ -1,6 +1,8 @@
 #include "engine/document/choices.h"
 
 #include "engine/document/document.h"
+#include "engine/document/document_rules.h"
+#include "engine/document/model.h"
 
 #include <algorithm>
 #include <cmath>
@@ -51,6 +53,38 @@ bool is_accepted(const Setup& setup) {
     return problems.none();
 }
 
+// The guitar as "now" says it stands, as a reading of it; nothing where that is no reading in tune.
+std::optional<Reading> reading_of_now(const Setup& setup) {
+    if (claw_from_spring_lengths(setup))
+        return std::nullopt;
+    Reading entry;
+    entry.own = {setup.now.strings, setup.now.tuning, setup.now.offset_cents};
+    entry.springs = setup.now.springs;
+    entry.tail_mm = setup.now.tail_mm;
+    return entry;
+}
+
+// "Now" of a second job is the last reading of the one before.
+bool is_in_the_log(const Reading& now, const Setup& setup) {
+    return std::any_of(setup.log.begin(), setup.log.end(), [&](const Reading& entry) {
+        return entry.kind == now.kind && entry.tail_mm == now.tail_mm && entry.springs == now.springs &&
+               entry.turns == now.turns && entry.own.value_or(meant_by(entry, setup)) == now.own;
+    });
+}
+
+// What the first entry was read after is "now" no more: it goes before it as a reading, or the strings came
+// up from slack.
+void keep_beginning(std::optional<Reading> was, Setup& setup) {
+    Reading& first = setup.log.front();
+    if (!was) {
+        first.from_slack |= first.kind == ReadingKind::after_turn || first.kind == ReadingKind::after_pass;
+    } else if (setup.log.size() < most_readings) {
+        if (was->own == meant_by(*was, setup))
+            was->own.reset();
+        setup.log.insert(setup.log.begin(), std::move(*was));
+    }
+}
+
 template <class List, class Same>
 auto find_in(const List& list, Same&& same) {
     const auto found = std::find_if(list.begin(), list.end(), same);
@@ -92,6 +126,8 @@ void begin_next_job(Setup& setup) {
     if (last == setup.log.rend())
         return;
     const Setup before = setup;
+    const std::optional<Reading> was = reading_of_now(before);
+    const bool known = was && is_in_the_log(*was, before);
     const std::array<double, 2> turned = last->turns;
     NowSetup now;
     now.tuning = setup.next.tuning;
@@ -104,6 +140,8 @@ void begin_next_job(Setup& setup) {
     setup.next.springs.reset();
     setup.bench.reset();
     keep_readings_true(before, setup);
+    if (!known)
+        keep_beginning(was, setup);
     for (Reading& entry : setup.log)
         for (std::size_t screw = 0; screw < 2; ++screw)
             entry.turns[screw] -= turned[screw];

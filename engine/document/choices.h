@@ -21,8 +21,9 @@ void keep_readings_true(const Setup& before, Setup& after);
 
 // The guitar as the job leaves it becomes "now": its strings and tuning, the springs and the tail of the
 // last reading, the thread that the turns left. Title, guitar and what is wanted stay; job and chosen
-// springs go. The readings stay, with the strings that they were read on and their turns counted from the new
-// "now": what they taught is kept. Nothing changes where nothing was read.
+// springs go. The readings up to that stay, with the strings that they were read on and their turns counted
+// from the new "now", and before them how the guitar stood when the job was begun: what they taught is kept.
+// Nothing changes where no tail was read in tune.
 void begin_next_job(Setup& setup);
 
 // Gives now and next a set, a tuning and dimensions for another number of strings, and drops the readings.

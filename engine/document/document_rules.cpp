@@ -14,8 +14,7 @@ namespace {
 
 constexpr std::size_t fewest_strings = 4;
 constexpr std::size_t most_in_a_row = 24; // hooks, holes
-constexpr std::size_t most_readings = 200;
-constexpr std::size_t most_steps = 200; // done at the bench
+constexpr std::size_t most_steps = 200;   // done at the bench
 // The mean of two sides may differ from tail_mm by what rounding to a tenth makes.
 constexpr double mean_slack_mm = 0.0501;
 // The stops may lie at most at this share of the tail distance (about 64°).

@@ -6,6 +6,8 @@
 
 namespace counterpull {
 
+inline constexpr std::size_t most_readings = 200; // in the log
+
 // Of a struct and what it holds, by its table.
 void check_ranges(const Group& group, const void* object, Problems& problems);
 

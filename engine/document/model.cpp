@@ -178,10 +178,13 @@ std::optional<ClawSetting> checked_claw_now(const Setup& setup, Problems& proble
     const Assembly now = assembly_of(setup, fitting_now(setup));
     check_pitches(now, "now.tuning", problems);
     check_pitches(assembly_of(setup, fitting_next(setup, setup.now.springs)), "next.tuning", problems);
-    for (std::size_t i = 0; i < setup.log.size(); ++i)
-        if (setup.log[i].own)
-            check_pitches(assembly_of(setup, fitting_of(setup, setup.log[i])),
-                          Path(Path(Path("log", i), "own"), "tuning").text(), problems);
+    const Path log("log");
+    for (std::size_t i = 0; i < setup.log.size() && problems.none(); ++i) {
+        const Reading& entry = setup.log[i];
+        const Path path(log, i), own(path, "own");
+        check_pitches(assembly_of(setup, fitting_of(setup, entry)),
+                      Path(entry.own ? own : path, "tuning").text(), problems);
+    }
     if (!problems.none())
         return std::nullopt;
     return claw_now(setup, now, problems);

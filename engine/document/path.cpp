@@ -16,10 +16,12 @@ std::string Path::text() const {
         return std::string(key_);
     if (!path.empty())
         path += '.';
-    path += key_.substr(0, longest_key);
-    if (key_.size() > longest_key)
-        path += "...";
-    return path;
+    if (key_.size() <= longest_key)
+        return path.append(key_);
+    std::size_t whole = longest_key; // letters, not bytes amid one
+    while (whole > 0 && (static_cast<unsigned char>(key_[whole]) & 0xC0U) == 0x80U)
+        --whole;
+    return path.append(key_.substr(0, whole)) + "...";
 }
 
 } // namespace counterpull

@@ -13,8 +13,6 @@ namespace counterpull {
 
 namespace {
 
-// The two sides of a tail differ by more than a ruler's error from here on.
-constexpr double sides_differ_mm = 0.4;
 constexpr std::size_t told_most = 3;
 // Turns below this are told as hours on a clock's face, of which a turn has twelve.
 constexpr double small_turns = 0.45, hours_a_turn = 12.0;
@@ -45,7 +43,10 @@ Phrase answer_sentence(const Report& report) {
     if (best.chosen && !best.fits())
         return Phrase("answer.not_as_chosen").with("reason", main_reason(setup, best));
     if (best.only_springs_missing())
-        return Phrase("answer.buy").with("count", best.springs.size()).with("owned", springs_owned(setup));
+        return Phrase("answer.buy")
+            .with("count", best.springs.size())
+            .with("owned", static_cast<int>(best.springs.size()) - springs_needed(best.springs) +
+                               springs_owned(setup));
     if (!best.fits())
         return Phrase(setup.next.rest == RestWanted::floating ? "answer.cannot" : "answer.cannot_rest")
             .with("reason", main_reason(setup, best));
@@ -84,26 +85,31 @@ std::vector<Phrase> answer_details(const Report& report) {
                               .with("decimal", number(turns, 2)));
     for (const Alternative& alternative : report.instead)
         details.push_back(sentence_of(alternative));
-    if (report.before_retuning_tail_mm)
+    if (report.before_retuning_tail_mm && std::abs(report.solution.more_turns()) >= least_turn)
         details.push_back(Phrase("answer.before_retuning").with("tail", mm(*report.before_retuning_tail_mm)));
     if (auto after = back_in_tune(report))
         details.push_back(std::move(*after));
     if (usual_way(report).wedge)
         details.push_back(
-            Phrase("answer.wedge")
+            Phrase(best.measure_first ? "answer.wedge_anywhere" : "answer.wedge")
                 .with("spread", millimetres(mm_from_metres(ninety_percent * best.tail_sigma_m), 1)));
-    if (setup.now.tail_sides_mm) {
-        const double differ_mm = (*setup.now.tail_sides_mm)[0] - (*setup.now.tail_sides_mm)[1];
-        if (std::abs(differ_mm) > sides_differ_mm)
-            details.push_back(Phrase(differ_mm > 0.0 ? "answer.bass_side_up" : "answer.treble_side_up")
-                                  .with("by", millimetres(std::abs(differ_mm), 1))
-                                  .with("tail", mm(setup.now.tail_mm)));
-    }
+    if (const double differ_mm = sides_differ_mm(setup); differ_mm != 0.0)
+        details.push_back(Phrase(differ_mm > 0.0 ? "answer.bass_side_up" : "answer.treble_side_up")
+                              .with("by", millimetres(std::abs(differ_mm), 1))
+                              .with("tail", mm(setup.now.tail_mm)));
     const char* alone = report.untouched.outcome == RestKind::tail_up_stop     ? "answer.alone.up"
                         : report.untouched.outcome == RestKind::tail_down_stop ? "answer.alone.down"
                                                                                : "answer.alone.floats";
     details.push_back(Phrase(alone).with("tail", mm(report.untouched.tail_mm)));
     return details;
+}
+
+double sides_differ_mm(const Setup& setup) {
+    constexpr double told_mm = 0.4;
+    if (!setup.now.tail_sides_mm)
+        return 0.0;
+    const double differ_mm = (*setup.now.tail_sides_mm)[0] - (*setup.now.tail_sides_mm)[1];
+    return std::abs(differ_mm) > told_mm ? differ_mm : 0.0;
 }
 
 std::optional<Phrase> back_in_tune(const Report& report) {

@@ -20,6 +20,10 @@ Phrase answer_sentence(const Report& report);
 // done.
 std::vector<Phrase> answer_details(const Report& report);
 
+// By how much the bass side of the tail stands higher than the treble side now; 0 where that is within a
+// ruler's error.
+double sides_differ_mm(const Setup& setup);
+
 // Where the tail stands once the advice is carried out, with its spread, or that it may be anywhere between
 // its stops; nothing where the advice does not fit.
 std::optional<Phrase> back_in_tune(const Report& report);
@@ -45,7 +49,7 @@ Parts choice_of(const Arrangement& springs);
 // The turns from where the screws stand now, and their way: "⅜ turn, tighter (0.36 ± 0.2)"; those that no
 // screwdriver makes are none.
 Phrase turns_of(const Report& report, const Advice& advice);
-// "about half an hour", "about 40 minutes": to 5 minutes below half an hour, 10 below an hour, then half
+// "about 25 minutes", "about 40 minutes": to 5 minutes below half an hour, 10 below an hour, then half
 // hours.
 Phrase time_in_words(double minutes);
 // How much harder the arm feels than now, as a share; nothing where one of the two is not known. And that in

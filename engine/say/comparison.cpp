@@ -33,8 +33,10 @@ std::optional<Phrase> against_as_it_is(const Report& report) {
         std::find_if(advice.begin(), advice.end(), [](const Advice& each) { return each.moved == 0; });
     if (as_it_is == advice.end())
         return std::nullopt;
-    if (!as_it_is->fits() || (as_it_is->measure_first && !report.solution.advised().measure_first))
+    if (!as_it_is->fits())
         return main_reason(report.setup(), *as_it_is);
+    if (as_it_is->measure_first && !report.solution.advised().measure_first)
+        return Phrase{"reason.measure_first"};
     if (as_it_is->work.minutes > report.solution.advised().work.minutes)
         return Phrase{"why.more_work"};
     return std::nullopt;

@@ -15,6 +15,8 @@ namespace {
 
 // Corrections are told for this part of a turn: no hand makes much less.
 constexpr double told_turn = 0.125;
+// Turns from here on are told as more than half a turn.
+constexpr double more_than_half = 0.5625;
 // A tail off by this much is to be corrected.
 constexpr double told_tail_mm = 0.5;
 
@@ -23,6 +25,18 @@ Amount mm(double value) {
 }
 Amount decimal(double turns) {
     return number(std::abs(turns), 2);
+}
+
+// Too little to count, in one go, or by halves.
+const char* tightened(double turns) {
+    return turns < least_turn       ? "sheet.tighten_touch"
+           : turns < more_than_half ? "sheet.tighten_once"
+                                    : "sheet.tighten";
+}
+const char* loosened(double turns) {
+    return turns < least_turn       ? "sheet.loosen_touch"
+           : turns < more_than_half ? "sheet.loosen_once"
+                                    : "sheet.loosen";
 }
 
 // The newest reading of the tail with the strings as they were to be left.
@@ -66,7 +80,7 @@ class Sentences {
     void write(const Step& step) {
         switch (step.kind) {
         case StepKind::note:
-            return note();
+            return note(step);
         case StepKind::test:
             return test(step.test);
         case StepKind::open_the_nut:
@@ -112,16 +126,23 @@ class Sentences {
         }
     }
 
-    void note() {
+    void note(const Step& step) {
         const Reading* last = newest_tail(setup_);
-        say(Phrase(last ? "sheet.note_again" : "sheet.note")
+        const bool off = !setup_.now.in_tune && setup_.log.empty();
+        say(Phrase(last  ? "sheet.note_again"
+                   : off ? "sheet.note_off"
+                         : "sheet.note")
                 .with("tail", mm(last ? *last->tail_mm : setup_.now.tail_mm))
                 .with("hooks", hooks_of(fitted_springs(setup_))));
-        if (setup_.log.empty())
+        if (setup_.log.empty()) {
             say("sheet.look");
+            if (sides_differ_mm(setup_) != 0.0 && setup_.guitar.bridge.kind != Pivot::screw_plate)
+                say("sheet.posts");
+        }
         if (!has(StepKind::turn) && !has(StepKind::turn_until))
             say("sheet.leave_claw");
-        blank_tail();
+        if (!step.asks.empty())
+            blank_tail();
     }
 
     void test(const TestReading& test) {
@@ -147,7 +168,7 @@ class Sentences {
 
     void turn(const Step& step) {
         const double turns = step.turns[0];
-        say(Phrase(turns > 0.0 ? "sheet.tighten" : "sheet.loosen")
+        say(Phrase(turns > 0.0 ? tightened(turns) : loosened(-turns))
                 .with("turns", Turns{turns})
                 .with("decimal", decimal(turns)));
         if (step.surplus_turns > 0.0) {
@@ -196,7 +217,7 @@ class Sentences {
                 .with("to", signed_number(step.cents, 0))
                 .with("turns", Turns{told_turn})
                 .with("cents", number(told_turn / step.turns_per_cent, 0))
-                .with("expected", Turns{step.turns[0]}));
+                .with("expected", Turns{std::max(std::abs(step.turns[0]), least_turn)}));
     }
 
     // What the tuner shows for each string: "D2 +40", "C#2 +1 (C2 +101)".

@@ -2,6 +2,7 @@
 #include "engine/document/document.h"
 #include "engine/document/link.h"
 #include "engine/say/bench_json.h"
+#include "engine/say/work_sheet.h"
 #include "tests/bench_support.h"
 #include "tests/reference/random_setup.h"
 
@@ -136,6 +137,20 @@ TEST_CASE("the tail may be corrected, and read on two sides, before anything is 
     CHECK(setup.log.empty());
     answer.tail_sides_mm = {44.0, 46.0}; // beyond its stop
     CHECK(refused_at(example("small-sag"), answer) == "tail_sides_mm");
+}
+
+TEST_CASE("where something was read on the way, what stood before the first turn is not asked for again") {
+    Setup setup = after(until(by_way(example("small-sag"), plain), StepKind::turn_until), {});
+    REQUIRE(setup.log.back().kind == ReadingKind::after_turn);
+    setup.bench.reset();
+    const Step again = due_on(setup).step;
+    REQUIRE(again.kind == StepKind::note);
+    CHECK(again.asks.empty());
+    CHECK(after(setup, {}).now == setup.now);
+    Answer answer;
+    answer.tail_mm = -0.9;
+    CHECK(refused_at(setup, answer) == "tail_mm");
+    CHECK_FALSE(work_sheet(answered(setup), plain).steps[0].blank);
 }
 
 TEST_CASE("that all is in tune is no reading by itself, where a reading is taken in tune anyhow") {

@@ -1,5 +1,5 @@
 #include "engine/document/choices.h"
-#include "tests/support.h"
+#include "tests/bench_support.h"
 
 using namespace counterpull;
 using namespace counterpull::test;
@@ -223,14 +223,20 @@ TEST_CASE("the next job begins with what the last one left on the guitar") {
     CHECK(setup.now.springs == last.springs);
     CHECK(setup.now.tail_mm == 0.2);
     CHECK(setup.now.in_tune);
-    // The readings stay those that they were, their turns counted from here.
-    REQUIRE(setup.log.size() == before.log.size());
-    for (std::size_t e = 0; e < setup.log.size(); ++e) {
-        CHECK(setup.log[e].turns[0] == Approx(before.log[e].turns[0] + 1.5));
-        CHECK(setup.log[e].turns[1] == Approx(before.log[e].turns[1] + 2.5));
-        CHECK(setup.log[e].tail_mm == before.log[e].tail_mm);
+    // The readings stay those that they were, their turns counted from here, after what was "now".
+    REQUIRE(setup.log.size() == before.log.size() + 1);
+    CHECK(setup.log[0].kind == ReadingKind::in_tune);
+    CHECK(setup.log[0].own == OwnStrings{before.now.strings, before.now.tuning, before.now.offset_cents});
+    CHECK(setup.log[0].springs == before.now.springs);
+    CHECK(setup.log[0].tail_mm == before.now.tail_mm);
+    CHECK(setup.log[0].turns == std::array{1.5, 2.5});
+    for (std::size_t e = 0; e < before.log.size(); ++e) {
+        const Reading& kept = setup.log[e + 1];
+        CHECK(kept.turns[0] == Approx(before.log[e].turns[0] + 1.5));
+        CHECK(kept.turns[1] == Approx(before.log[e].turns[1] + 2.5));
+        CHECK(kept.tail_mm == before.log[e].tail_mm);
         if (before.log[e].strings == Which::now)
-            CHECK(setup.log[e].own->strings == before.now.strings);
+            CHECK(kept.own->strings == before.now.strings);
     }
     CHECK_FALSE(setup.bench);
     CHECK_FALSE(setup.next.springs);
@@ -239,9 +245,39 @@ TEST_CASE("the next job begins with what the last one left on the guitar") {
     const Report told = answered(setup);
     CHECK(std::abs(told.solution.more_turns()) < 0.5); // level but for the 0.2 mm
 
+    Setup again = setup; // nothing is read meanwhile: all that it could say is there
+    begin_next_job(again);
+    CHECK(again == setup);
+
     Setup unread = example("small-sag");
     begin_next_job(unread);
     CHECK(unread == example("small-sag"));
+}
+
+TEST_CASE("a job that was finished is finished too when the next one begins") {
+    int turned_first = 0;
+    for (const std::string& name : example_names())
+        for (const Way way : {plain, wedge}) {
+            Setup setup;
+            if (kinds_until_finished(by_way(example(name), way), &setup).back() != StepKind::finished)
+                continue;
+            INFO(name << (way.wedge ? ", wedge" : ", plain"));
+            const double left = answered(setup).solution.more_turns();
+            turned_first += setup.log.front().kind == ReadingKind::after_turn;
+            begin_next_job(setup);
+            // What the readings say is the same, counted from elsewhere.
+            CHECK(answered(setup).solution.more_turns() == Approx(left).margin(0.03));
+        }
+    CHECK(turned_first > 0);
+}
+
+TEST_CASE("a first reading of strings that were off stays one of strings that came up from slack") {
+    Setup setup = until(by_way(example("strings-are-off"), plain), StepKind::finished);
+    REQUIRE(setup.log.front().kind == ReadingKind::after_pass);
+    const std::size_t readings = setup.log.size();
+    begin_next_job(setup);
+    REQUIRE(setup.log.size() == readings);
+    CHECK(setup.log.front().from_slack);
 }
 
 TEST_CASE("what a preset gave is found under its name, and what nothing gave is not") {

@@ -1,4 +1,5 @@
 #include "engine/document/model.h"
+#include "engine/document/path.h"
 #include "tests/support.h"
 
 using namespace counterpull;
@@ -61,4 +62,27 @@ TEST_CASE("a pitch below the string's own stiffness is refused at its place") {
     const ReportResult result = report(setup);
     REQUIRE_FALSE(result.report);
     CHECK(result.problems.told[0].path == "next.tuning[0]");
+}
+
+TEST_CASE("a pitch too low for the strings of one entry is refused at that entry") {
+    Setup setup = example("lower-and-heavier");
+    setup.log.emplace_back();
+    setup.log[0].springs = setup.now.springs;
+    setup.log[0].tuning = Which::now;
+    // Each goes with its own strings: "now" is low, but on thinner ones.
+    setup.guitar.scale_mm.values = {300};
+    setup.next.strings[0] = {};
+    setup.next.strings[0].gauge_in = 0.15;
+    setup.next.tuning[0] = *parse_pitch("E4");
+    setup.now.tuning[0] = *parse_pitch("B0");
+    Problems problems;
+    CHECK_FALSE(checked_claw_now(setup, problems));
+    REQUIRE(problems.told.size() == 1);
+    CHECK(problems.told[0].path == "log[0].tuning[0]");
+}
+
+TEST_CASE("a long key is told by whole letters") {
+    const std::string key = std::string(59, 'x') + "ä" + std::string(20, 'x');
+    CHECK(Path(Path("guitar"), key).text() == "guitar." + std::string(59, 'x') + "...");
+    CHECK(Path(Path("guitar"), std::string(60, 'x')).text() == "guitar." + std::string(60, 'x'));
 }

@@ -1,5 +1,6 @@
 #include "engine/say/answer.h"
 #include "engine/say/report_text.h"
+#include "engine/say/work_sheet.h"
 #include "tests/support.h"
 
 using namespace counterpull;
@@ -19,6 +20,18 @@ TEST_CASE("the answer is one sentence that a player can act on") {
     CHECK(answer_to(example("cannot-float")) ==
           "It cannot float on the two springs there are; with four it would.");
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
+}
+
+TEST_CASE("springs of another kind that are on it count among those that there are") {
+    Setup setup = example("cannot-float");
+    const auto stronger = SpringSetup{2.5, 60, 6, 100};
+    setup.now.springs[0].spring = stronger;
+    setup.guitar.springs_owned = 1;
+    const Report told = answered(setup);
+    const Advice& advised = told.solution.advised();
+    REQUIRE(advised.only_springs_missing());
+    REQUIRE(springs_needed(advised.springs) + 1 == static_cast<int>(advised.springs.size()));
+    CHECK(answer_to(setup).starts_with("It cannot float on the two springs there are; with four"));
 }
 
 TEST_CASE("turns already made are not asked for again") {
@@ -54,6 +67,32 @@ TEST_CASE("sides that differ belong to the posts, and the claw acts on their mea
             CHECK(english().say(phrase).find("1.2 mm higher") != std::string::npos);
         }
     CHECK(told);
+    const auto first_step = [&] { return work_sheet(answered(setup), Way{}).steps[0].said(english()); };
+    CHECK(first_step().find("bring the posts to one height") != std::string::npos);
+    setup.guitar.bridge.kind = Pivot::screw_plate; // which has none
+    CHECK(first_step().find("the posts") == std::string::npos);
+    setup.guitar.bridge.kind.reset();
+    setup.now.tail_sides_mm = {{-1.4, -1.6}};
+    CHECK(first_step().find("the posts") == std::string::npos);
+}
+
+TEST_CASE("nothing is told of turns where there are none") {
+    const Report told = answered(light_set_level());
+    REQUIRE(told.before_retuning_tail_mm);
+    for (const Phrase& detail : answer_details(told))
+        CHECK(detail.key != "answer.before_retuning");
+}
+
+TEST_CASE("with the strings off the arm is not worked, and no try is off by more than the travel") {
+    const Report told = answered(example("strings-are-off"));
+    CHECK(work_sheet(told, Way{}).steps[0].text[0].key == "sheet.note_off");
+    Setup loose = example("strings-are-off");
+    for (const char* path : {"spring.rate_n_mm", "spring.free_length_mm"})
+        loose.guitar.basis.emplace_back(path, Basis::guess);
+    const Report unsure = answered(loose);
+    REQUIRE(unsure.solution.advised().measure_first);
+    for (const Phrase& detail : answer_details(unsure))
+        CHECK(detail.key != "answer.wedge");
 }
 
 TEST_CASE("one turn is a turn, more are turns") {

@@ -61,14 +61,20 @@ TEST_CASE("a spring more for strings that pull less says what is against those t
     setup.now.springs = {{1, 1, {}}, {3, 3, {}}};
     setup.guitar.bay.turns_out_left = 14.0;
     setup.next.tuning = presets().tunings[1].notes;
-    const Report told = *report(setup).report;
+    Report told = *report(setup).report;
     REQUIRE(told.solution.advised().springs.size() == 3);
-    CHECK(why_of(setup).find("and yet another spring is advised: on the 2 that are on it,") !=
-          std::string::npos);
-    // Where they do not fit at all, that is what is said.
-    const auto& all = told.solution.advice;
+    CHECK(why_of(setup).find("and yet another spring is advised: on the 2 that are on it, it would take "
+                             "more work") != std::string::npos);
+    auto& all = told.solution.advice;
     const auto as_it_is = std::find_if(all.begin(), all.end(), [](const Advice& a) { return a.moved == 0; });
     REQUIRE(as_it_is != all.end());
+    // Where they alone must be measured first, that is; where they do not fit at all, that.
+    REQUIRE(as_it_is->fits());
+    all.front().measure_first = false;
+    as_it_is->measure_first = true;
+    CHECK(why_so(told)->key == "why.spring_more");
+    CHECK(english().say(*why_so(told)).find("on the 2 that are on it, anywhere between its stops") !=
+          std::string::npos);
     setup.guitar.spring.longest_mm = as_it_is->springs_after.front().length_mm - 1.0;
     const Report over = *report(setup).report;
     REQUIRE(over.next);

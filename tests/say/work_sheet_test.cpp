@@ -254,17 +254,39 @@ TEST_CASE("the way back counts what was really turned, not what was advised") {
 }
 
 TEST_CASE("no sheet asks for a part of a turn that no hand makes, whatever the springs are") {
-    Setup setup = light_set_level();
-    setup.now.tail_mm = -1.5;
-    for (const double rate : {1.2, 2.4, 4.8}) {
-        setup.guitar.spring.rate_n_mm = rate;
-        const Report report = answered(setup);
-        for (const Way way : {plain, wedge}) {
-            const std::string text = english_text(work_sheet(report, way));
-            INFO(text);
-            for (const char* fine : {"0.01 turn", "0.02 turn", "0.03 turn", "0.04 turn", "0.05 turn"})
-                CHECK(text.find(fine) == std::string::npos);
+    for (const double tail_mm : {-1.5, -0.5, -0.35})
+        for (const double rate : {1.2, 2.4, 4.8}) {
+            Setup setup = light_set_level();
+            setup.now.tail_mm = tail_mm;
+            setup.guitar.spring.rate_n_mm = rate;
+            const Report report = answered(setup);
+            for (const Way way : {plain, wedge}) {
+                const std::string text = english_text(work_sheet(report, way));
+                INFO(text);
+                for (const char* fine : {" 0 turns", "(0.00", "(0.01", "(0.02", "(0.03", "(0.04", "(0.05"})
+                    CHECK(text.find(fine) == std::string::npos);
+            }
         }
+}
+
+TEST_CASE("turns are told as a hand makes them: by halves, at once, or a touch") {
+    const Report report = answered(light_set_level());
+    for (const auto& [turns, key] : {std::pair(0.8, "sheet.tighten"),
+                                     {0.55, "sheet.tighten_once"},
+                                     {1.0 / 16.0, "sheet.tighten_once"},
+                                     {0.06, "sheet.tighten_touch"},
+                                     {-0.05, "sheet.loosen_touch"},
+                                     {-0.5, "sheet.loosen_once"},
+                                     {-0.6, "sheet.loosen"}}) {
+        INFO(turns);
+        Step step;
+        step.kind = StepKind::turn;
+        step.turns = {turns, turns};
+        const SheetStep told = sentences_of(report, {step}, 0);
+        CHECK(told.text.front().key == key);
+        const std::string said = told.said(english());
+        CHECK((said.find("half a turn at a time") != std::string::npos) == (std::abs(turns) > 0.5625));
+        CHECK(said.find(" 0 turns") == std::string::npos);
     }
 }
 
