@@ -135,11 +135,31 @@ Arrangement toggled(const BaySetup& bay, Arrangement fitted, int hook) {
     return fitted;
 }
 
+const std::string& gone_in_words(const Desk& desk) {
+    return desk.kept("gone", [&] {
+        return desk.say(Phrase("ui.readings_gone").with("count", desk.bench.gone().readings));
+    });
+}
+
 } // namespace
 
 float height_of_springs(const Desk& desk) {
+    constexpr float narrowest = 200.0f; // that a line there is broken at
     const auto hooks = static_cast<float>(desk.bench.setup().guitar.bay.hook_mm.size());
-    return hooks * desk.theme.target() + 3.0f * desk.theme.fonts.small->FontSize + 24.0f;
+    ImFont* small = desk.theme.fonts.small;
+    const bool gone = desk.bench.gone().any() && desk.bench.gone().by_springs;
+    return hooks * desk.theme.target() + 3.0f * small->FontSize + 24.0f +
+           (gone ? size_of(small, gone_in_words(desk), narrowest).y + 8.0f : 0.0f);
+}
+
+void draw_gone(const Desk& desk, bool by_springs) {
+    if (!desk.bench.gone().any() || desk.bench.gone().by_springs != by_springs)
+        return;
+    const std::string& said = gone_in_words(desk);
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    warning(desk, said);
+    desk.controls.declare({by_springs ? "now.springs.gone" : "guitar.gone", Role::status,
+                           desk.say("ui.readings"), said, "", true, low, ImGui::GetItemRectMax()});
 }
 
 void draw_springs_fitted(const Desk& desk) {
@@ -194,6 +214,7 @@ void draw_springs_fitted(const Desk& desk) {
     }
     ImGui::SetCursorPos(below);
     drawing.tell(desk.say("ui.springs_now"), desk.say("ui.hooks_legend"));
+    draw_gone(desk, true);
     if (pressed)
         desk.bench.edit([&](Setup& s) { put_springs(s, toggled(bay, fitted, *pressed)); });
 }

@@ -180,6 +180,7 @@ void draw_guitar(const Desk& desk) {
     const Setup& setup = desk.bench.setup();
     pick_bridge(desk, choice, "");
     draw_tails_set(desk);
+    draw_gone(desk, false);
     pick_scale(desk, choice, "");
     const Lines& counts = desk.kept("counts of strings", [] { return Lines{"4", "5", "6", "7", "8"}; });
     if (const auto chosen = choice(desk, "strings.count", desk.say("ui.string_count"),

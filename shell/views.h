@@ -36,6 +36,8 @@ void draw_back_view(const Desk& desk);
 // The springs that are on it, put on and taken off by their hooks; and how high that is.
 void draw_springs_fitted(const Desk& desk);
 float height_of_springs(const Desk& desk);
+// What went with the springs or the bridge that was on it before, where that has just been changed.
+void draw_gone(const Desk& desk, bool by_springs);
 // Steps of the bench, drawn: springs that come off and go on, and where the wedge goes.
 void draw_springs_to_move(const Desk& desk, const Arrangement& fitted, const Arrangement& off,
                           const Arrangement& on);

@@ -31,9 +31,25 @@ void Workbench::finish_edit() {
     // What was typed into a string or a reading that is gone is gone too.
     if (strings_of(setup_) != strings_of(before_) || setup_.log.size() < before_.log.size())
         drafts_.clear();
+    note_gone();
     if (setup_ != before_)
         remember(std::move(before_));
     solve_anew();
+}
+
+void Workbench::note_gone() {
+    if (!setup_.log.empty() || setup_.bench) {
+        gone_ = {};
+        return;
+    }
+    const bool by_springs = setup_.now.springs != before_.now.springs;
+    if (!by_springs && setup_.guitar.bridge == before_.guitar.bridge &&
+        strings_of(setup_) == strings_of(before_))
+        return; // taken away by hand
+    const bool job = before_.bench && !before_.bench->done.empty();
+    if (before_.log.empty() && !job)
+        return;
+    gone_ = {before_.log.size(), job, by_springs};
 }
 
 void Workbench::remember(Setup before) {
@@ -60,6 +76,7 @@ void Workbench::put(Setup setup) {
     setup_ = std::move(setup);
     drafts_.clear();
     tails_set_ = {};
+    gone_ = {};
     ++opening_;
     bridge_preset_ = &nearest_bridge(setup_.guitar.bridge);
     solve_anew();

@@ -91,6 +91,14 @@ class Workbench {
         std::optional<double> now_mm{}, next_mm{};
     };
     const TailsSet& tails_set() const { return tails_set_; }
+    // What went with what was on the guitar before, until something is read or begun anew or another set-up is
+    // put in place.
+    struct Gone {
+        std::size_t readings = 0;
+        bool job = false, by_springs = false; // else by the bridge or the number of strings
+        bool any() const { return readings > 0 || job; }
+    };
+    const Gone& gone() const { return gone_; }
 
   private:
     struct Draft {
@@ -109,6 +117,7 @@ class Workbench {
     void put(Setup setup);
     void remember(Setup before);
     void finish_edit(); // since `before_`
+    void note_gone();   // likewise
     void go(std::vector<Setup>& from, std::vector<Setup>& to);
 
     Setup setup_, before_;
@@ -118,6 +127,7 @@ class Workbench {
     const BridgePreset* bridge_preset_ = nullptr;
     long revision_ = 0, edition_ = 0, opening_ = 0;
     TailsSet tails_set_;
+    Gone gone_;
     std::vector<Setup> undone_to_, redone_to_;
     bool step_begun_ = false;
     std::map<Feel, std::vector<FoundSet>> sets_;

@@ -167,3 +167,36 @@ TEST_CASE("springs at hand, what the bridge turns on, its friction and the nut's
     CHECK(nut_has_clamps(guitar) == !clamps);
     CHECK_FALSE(page.interface.bench().outdated());
 }
+
+TEST_CASE("other springs or another bridge say what they took, until something is read anew") {
+    Headless page(example("three-readings-in"));
+    page.open_everything(phone);
+    auto ask = [&](const std::string& id, const std::string& value) {
+        page.interface.controls().request(id, value);
+        page.draw(phone, 2);
+    };
+    const Setup before = page.interface.bench().setup();
+    const std::string springs = std::to_string(before.now.springs.size());
+    ask("now.springs", springs); // as many as there are, where they are
+    REQUIRE(page.interface.bench().setup() == before);
+    CHECK_FALSE(page.find("now.springs.gone"));
+    ask("now.springs.hook[1]", "");
+    ask("now.springs.hook[1]", "");
+    CHECK(page.interface.bench().setup().log.empty());
+    REQUIRE(page.find("now.springs.gone"));
+    CHECK(page.find("now.springs.gone")->value.starts_with(std::to_string(before.log.size()) + " readings"));
+    CHECK_FALSE(page.find("guitar.gone"));
+    ask("log.add", "in tune");
+    ask("log[0].tail_mm", "0");
+    CHECK_FALSE(page.find("now.springs.gone"));
+    page.interface.bench().open(before);
+    page.draw(phone);
+    ask("strings.count", "7");
+    CHECK(page.find("guitar.gone"));
+    ask("undo", "");
+    CHECK(page.interface.bench().setup() == before);
+    CHECK_FALSE(page.find("guitar.gone"));
+    ask("guitar.bridge", presets().bridges.back().name);
+    CHECK(page.interface.bench().setup().log.empty());
+    CHECK(page.find("guitar.gone"));
+}

@@ -85,6 +85,12 @@ void keep_beginning(std::optional<Reading> was, Setup& setup) {
     }
 }
 
+// What was read, and a job begun, are of a guitar that is no more.
+void forget_readings(Setup& setup) {
+    setup.log.clear();
+    setup.bench.reset();
+}
+
 template <class List, class Same>
 auto find_in(const List& list, Same&& same) {
     const auto found = std::find_if(list.begin(), list.end(), same);
@@ -168,8 +174,7 @@ void change_string_count(Setup& setup, std::size_t strings) {
     for (PerString* values : {&guitar.scale_mm, &guitar.headstock_mm, &guitar.bridge.saddle_height_mm,
                               &guitar.bridge.saddle_setback_mm, &guitar.bridge.anchor_mm})
         *values = spread_over(*values, strings);
-    setup.log.clear();
-    setup.bench.reset();
+    forget_readings(setup);
 }
 
 Setup usual_setup(const BridgePreset& bridge) {
@@ -193,12 +198,24 @@ Setup usual_setup(const BridgePreset& bridge) {
 }
 
 void put_springs(Setup& setup, Arrangement springs) {
+    NowSetup& now = setup.now;
+    if (springs == now.springs)
+        return;
     const std::size_t count = springs.size();
-    setup.now.springs = std::move(springs);
-    setup.log.clear();
-    setup.bench.reset();
-    if (setup.now.spring_mm)
-        setup.now.spring_mm->resize(count, setup.now.spring_mm->front());
+    if (now.spring_mm && !now.spring_mm->empty()) {
+        std::vector<double> lengths_mm;
+        for (const PlacedSpring& spring : springs) {
+            const auto stays = std::find_if(now.springs.begin(), now.springs.end(), [&](const auto& before) {
+                return before.hook == spring.hook && before.hole == spring.hole;
+            });
+            const auto place = static_cast<std::size_t>(stays - now.springs.begin());
+            lengths_mm.push_back(place < now.spring_mm->size() ? (*now.spring_mm)[place]
+                                                               : now.spring_mm->front());
+        }
+        now.spring_mm = std::move(lengths_mm);
+    }
+    now.springs = std::move(springs);
+    forget_readings(setup);
     if (setup.guitar.springs_owned && *setup.guitar.springs_owned < static_cast<int>(count))
         setup.guitar.springs_owned = static_cast<int>(count);
 }
@@ -208,6 +225,8 @@ void put_bridge(Setup& setup, const BridgePreset& preset) {
     bridge.saddle_setback_mm = spread_over(bridge.saddle_setback_mm, strings_of(setup));
     bridge.mass_g = setup.guitar.bridge.mass_g;
     bridge.mass_setback_mm = setup.guitar.bridge.mass_setback_mm;
+    if (setup.guitar.bridge != bridge)
+        forget_readings(setup);
     setup.guitar.bridge = std::move(bridge);
     setup.guitar.bay.claw_depth_mm = preset.bay.claw_depth_mm;
     setup.guitar.basis.clear();

@@ -35,13 +35,14 @@ void change_string_count(Setup& setup, std::size_t strings);
 // kind of bridge, and nothing wanted that is not so.
 Setup usual_setup(const BridgePreset& bridge);
 
-// Other springs are on it now, at least one: what was read with those before goes, and a length that was read
-// of one stands for those that came. They count as owned.
+// These springs are on it now, at least one. Where they are others, what was read with those before goes, and a
+// job begun; a spring that stays keeps its length, the first one's stands for those that came. They count as
+// owned.
 void put_springs(Setup& setup, Arrangement springs);
 
 // Puts another kind of bridge on: its dimensions, claw depth and usual aim, and a nut that clamps where that
-// goes with it. Its weight stays, that belongs to the bridge and not to its kind; a reading that it cannot
-// give is replaced by its usual aim.
+// goes with it. Its weight stays, that belongs to the bridge and not to its kind; a tail now that it cannot
+// give is replaced by its usual aim. Where it differs from the one before, the readings and a job begun go.
 void put_bridge(Setup& setup, const BridgePreset& preset);
 
 // The kind of bridge that this one is said to be, or any where it is not said; of these the one that differs

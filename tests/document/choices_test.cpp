@@ -87,6 +87,39 @@ TEST_CASE("a reading that the new bridge cannot give is replaced, another is kep
     CHECK(setup.now.tail_mm == 0.5 * (limits[0] + limits[1]) + 0.25);
 }
 
+TEST_CASE("a spring that stays keeps its length, and the same springs put on keep what was read") {
+    Setup setup = example("strings-are-off");
+    setup.now.springs = {{0, 0, {}}, {2, 2, {}}, {4, 4, {}}};
+    setup.now.spring_mm = {70.0, 72.0, 74.0};
+    setup.log.emplace_back();
+    setup.bench.emplace();
+    put_springs(setup, setup.now.springs);
+    CHECK(setup.log.size() == 1);
+    CHECK(setup.bench);
+    put_springs(setup, {{0, 0, {}}, {1, 1, {}}, {4, 4, {}}});
+    CHECK(*setup.now.spring_mm == std::vector{70.0, 70.0, 74.0});
+    CHECK(setup.log.empty());
+    CHECK_FALSE(setup.bench);
+    put_springs(setup, {{1, 1, {}}, {4, 4, {}}});
+    CHECK(*setup.now.spring_mm == std::vector{70.0, 74.0});
+    put_springs(setup, {{0, 1, {}}, {1, 0, {}}, {4, 4, {}}}); // elsewhere hung in
+    CHECK(*setup.now.spring_mm == std::vector{70.0, 70.0, 74.0});
+}
+
+TEST_CASE("another bridge drops what was read with the one before, the same one does not") {
+    Setup setup = light_set_level();
+    put_bridge(setup, other_bridge());
+    setup.log.emplace_back();
+    setup.log.back().tail_mm = setup.guitar.bridge.tail_limits_mm[0];
+    setup.bench.emplace();
+    put_bridge(setup, other_bridge());
+    CHECK(setup.log.size() == 1);
+    CHECK(setup.bench);
+    put_bridge(setup, presets().bridges.back());
+    CHECK(setup.log.empty());
+    CHECK_FALSE(setup.bench);
+}
+
 TEST_CASE("another number of strings brings a set, a tuning and dimensions, and drops the readings") {
     for (const std::size_t strings : {4u, 5u, 6u, 7u, 8u}) {
         INFO(strings);
