@@ -134,7 +134,8 @@ TEST_CASE("springs led across are taken as any") {
     CHECK(report.solution.advised().springs == across);
     CHECK(report.solution.advised().fits());
     CHECK(report.carried_out.placed == across);
-    CHECK(english().say(choice_of(report.solution.advised())) == "3 on hooks 1, 3 and 5, holes 2, 3 and 4");
+    CHECK(english().say(choice_of(report.solution.advised().springs)) ==
+          "3 on hooks 1, 3 and 5, holes 2, 3 and 4");
 }
 
 TEST_CASE("a hook or a hole taken twice is refused where it stands") {

@@ -100,9 +100,11 @@ TEST_CASE("an onset is seen where a string is struck, and none in what sounds on
     std::vector<double> seen;
     for (std::size_t at = 0; at + 100 <= sound.size(); at += 100) {
         onsets.hear(std::span<const float>(sound).subspan(at, 100));
-        if (onsets.last_s() > (seen.empty() ? 0.0 : seen.back()))
+        if (seen.empty() ? onsets.last_s() > 0.0
+                         : onsets.last_s() > seen.back() + 0.05) // it rises for a while
             seen.push_back(onsets.last_s());
     }
+    CAPTURE(seen);
     REQUIRE(seen.size() == 2);
     CHECK(std::abs(seen[0] - 0.5) < 0.03);
     CHECK(std::abs(seen[1] - 1.8) < 0.03);

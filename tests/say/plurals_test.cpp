@@ -222,7 +222,7 @@ std::string all_said(const Setup& setup, const Words& words) {
         said += whatif_text(report, whatif(report.solution), words);
     }
     for (const Advice& advice : report.solution.advice) {
-        said += words.say(choice_of(advice)) + "\n";
+        said += words.say(choice_of(advice.springs)) + "\n";
         for (const Phrase& reason : reasons_of(setup, advice))
             said += words.say(reason) + "\n";
     }

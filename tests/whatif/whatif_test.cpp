@@ -173,6 +173,7 @@ TEST_CASE("with the nut clamped or open a string has the dead length that the re
 TEST_CASE("nothing in tune and nothing that fits is said so") {
     Setup setup = example("cannot-float");
     setup.now.in_tune = false;
+    setup.now.spring_mm.emplace(setup.now.springs.size(), 72.0);
     const Report answer = answered(setup);
     const WhatIf nothing = whatif(answer.solution);
     CHECK_FALSE(nothing.now);
