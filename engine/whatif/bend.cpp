@@ -37,7 +37,7 @@ Bent bend(const Stand& stand, int string, double by_cents, BridgeKind bridge, do
         if (bridge == BridgeKind::floating)
             result.moved = moved(stand, one_at_pitch(stand.lengths_m, string, pitch));
         else
-            result.moved = {RestKind::floats, stand.angle_rad, stand.tail_m(),
+            result.moved = {stand.angle_rad, stand.tail_m(),
                             std::vector<std::optional<double>>(stand.assembly.strung().size(), 0.0)};
         const double open = speaking_length_m(bent, Attitude(result.moved.angle_rad));
         const double b = open * std::exp2(-fret / 12.0), a = open - b;
