@@ -43,6 +43,7 @@ struct BenchScreen {
     float moved_s = 0.0f;         // since its drawing began to move
     bool moves = false;           // it still does
     double deaf_until = 0.0;      // taps and keys that come sooner belong to what was done before
+    double explained_until = 0.0; // taps that come sooner are meant for a word that is explained
     bool framed = false;          // the keyboard is on a control
 };
 

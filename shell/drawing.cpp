@@ -58,10 +58,11 @@ void Drawing::lines(const std::vector<ImVec2>& points, bool closed, ImU32 colour
         picture_->lines(points, closed, colour, width);
 }
 
-void Drawing::dashed(const std::vector<ImVec2>& closed, ImU32 colour, float width) const {
+void Drawing::dashed(const std::vector<ImVec2>& points, ImU32 colour, float width) const {
     constexpr float dash = 6.0f, gap = 4.0f;
-    for (std::size_t i = 0; i < closed.size(); ++i) {
-        const ImVec2 a = closed[i], b = closed[(i + 1) % closed.size()];
+    const std::size_t count = points.size() > 2 ? points.size() : 1;
+    for (std::size_t i = 0; i < count; ++i) {
+        const ImVec2 a = points[i], b = points[(i + 1) % points.size()];
         const float length = std::hypot(b.x - a.x, b.y - a.y);
         const auto dashes = static_cast<int>(std::ceil(length / (dash + gap)));
         for (int k = 0; k < dashes; ++k) {

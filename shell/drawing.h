@@ -23,7 +23,7 @@ class Drawing {
 
     void line(ImVec2 a, ImVec2 b, ImU32 colour, float width = 1.0f) const;
     void lines(const std::vector<ImVec2>& points, bool closed, ImU32 colour, float width) const;
-    void dashed(const std::vector<ImVec2>& closed, ImU32 colour, float width) const;
+    void dashed(const std::vector<ImVec2>& points, ImU32 colour, float width) const; // closed from three on
     void filled(const std::vector<ImVec2>& convex, ImU32 colour) const;
     void rect(ImVec2 a, ImVec2 b, ImU32 colour) const; // as far as it lies inside
     void dot(ImVec2 at, float radius, ImU32 colour) const;

@@ -116,6 +116,10 @@ std::optional<double> parse_amount(std::string_view text, Measure of, Units unit
     std::string unit = plain(text);
     unit.erase(0, unit.find_last_of("0123456789.") + 1);
     std::erase(unit, ' ');
+    for (char& c : unit)
+        c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + 'a' - 'A') : c;
+    if (of == Measure::number || unit.empty())
+        return to_document(*number, of, units);
     struct Typed {
         const char* name;
         Measure of;
@@ -124,17 +128,18 @@ std::optional<double> parse_amount(std::string_view text, Measure of, Units unit
     static constexpr Typed known[] = {
         {"mm", Measure::length, {LengthUnit::mm, {}}},     {"in", Measure::length, {LengthUnit::inch, {}}},
         {"inch", Measure::length, {LengthUnit::inch, {}}}, {"\"", Measure::length, {LengthUnit::inch, {}}},
-        {"″", Measure::length, {LengthUnit::inch, {}}},    {"N", Measure::force, {{}, ForceUnit::newton}},
+        {"″", Measure::length, {LengthUnit::inch, {}}},    {"n", Measure::force, {{}, ForceUnit::newton}},
         {"lb", Measure::force, {{}, ForceUnit::lbf}},      {"lbf", Measure::force, {{}, ForceUnit::lbf}},
+        {"lbs", Measure::force, {{}, ForceUnit::lbf}},     {"lbs/in", Measure::rate, {{}, ForceUnit::lbf}},
         {"kg", Measure::force, {{}, ForceUnit::kgf}},      {"kgf", Measure::force, {{}, ForceUnit::kgf}},
-        {"N/mm", Measure::rate, {{}, ForceUnit::newton}},  {"lb/in", Measure::rate, {{}, ForceUnit::lbf}},
+        {"n/mm", Measure::rate, {{}, ForceUnit::newton}},  {"lb/in", Measure::rate, {{}, ForceUnit::lbf}},
         {"lbf/in", Measure::rate, {{}, ForceUnit::lbf}},   {"kg/mm", Measure::rate, {{}, ForceUnit::kgf}},
         {"kgf/mm", Measure::rate, {{}, ForceUnit::kgf}},
     };
     for (const Typed& typed : known)
         if (typed.of == of && unit == typed.name)
             return to_document(*number, of, typed.units);
-    return to_document(*number, of, units);
+    return of == Measure::length && unit == "cm" ? std::optional(10.0 * *number) : std::nullopt;
 }
 
 double step_in_units(double step, Measure of, Units units) {

@@ -14,7 +14,8 @@ namespace counterpull {
 std::optional<double> parse_number(std::string_view text);
 
 // The same for a value of the set-up document, typed in the reader's units or with a unit after it ("2 mm",
-// "1/8 in", "12 lb"), which then counts. Returned in the document's unit.
+// "1/8 in", "12 lb"), which then counts; with a unit that is none of it, nothing. Returned in the document's
+// unit.
 std::optional<double> parse_amount(std::string_view text, Measure of, Units units);
 // The step of a field in the document's unit: a round number in the reader's, about as large.
 double step_in_units(double step, Measure of, Units units);

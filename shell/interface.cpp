@@ -147,7 +147,6 @@ void Interface::follow_screen(const Screen& screen) {
             if (section.on_desk == Section::OnDesk::open)
                 view_.open_sections.insert(section.id);
     started_ = true;
-    ImGui::GetIO().ConfigInputTextCursorBlink = !screen.calm;
     if (themed_ && dark == theme_.dark && screen.touch == theme_.touch && screen.colours == demanded_)
         return;
     theme_.dark = dark;

@@ -29,7 +29,7 @@ float row_label(const Desk& desk, std::string_view label, std::string_view note,
     return height;
 }
 
-// Up to three lines of refusal under a row, in the warning colour with a mark before it.
+// What is refused, under the row.
 void refusal(const Desk& desk, std::string_view text) {
     if (!text.empty())
         warning(desk, text);
@@ -37,6 +37,14 @@ void refusal(const Desk& desk, std::string_view text) {
 
 bool is_blank(std::string_view text) {
     return text.find_first_not_of(' ') == std::string_view::npos || text == not_read;
+}
+
+// To the grid of steps, so that 8.53 goes to 8.6 and then 8.7. Steps of which a whole number makes 1 lead to
+// the very number that is typed.
+double on_grid(double value, double step) {
+    const double in_one = std::round(1.0 / step);
+    return std::abs(in_one * step - 1.0) < 1e-9 ? std::round(value * in_one) / in_one
+                                                : std::round(value / step) * step;
 }
 
 constexpr float drag_px_per_step = 10.0f;
@@ -58,8 +66,7 @@ std::optional<double> dragged(const Desk& desk, std::string_view path, double va
     }
     ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
     const double steps = std::trunc(moved / drag_px_per_step);
-    const double to =
-        steps == 0.0 ? view.dragged_from : std::round((view.dragged_from + steps * step) / step) * step;
+    const double to = steps == 0.0 ? view.dragged_from : on_grid(view.dragged_from + steps * step, step);
     return to == value ? std::nullopt : std::optional<double>(to);
 }
 
@@ -94,9 +101,8 @@ MaybeEntered draw_field(const Desk& desk, std::string_view path, std::string_vie
     auto step = [&](const char* sign, const char* said, float x, double by) {
         const std::string id = std::string(path) += sign;
         ImGui::SetCursorPos({x, top});
-        // To the grid of steps, so that 8.53 goes to 8.6 and then 8.7.
         if (pressable(desk, id, {target, target}, true))
-            entered = std::round((value + by) / look.step) * look.step;
+            entered = on_grid(value + by, look.step);
         box(desk, face_of(desk), c.line);
         centred(desk, said, c.accent, desk.theme.fonts.strong);
         declare(desk, id, Role::button, (std::string(label) += " ") += said);

@@ -74,12 +74,17 @@ void draw_option(const Desk& desk, std::size_t index, bool keyboard_is_there) {
     declare(desk, id, Role::option, text, is_current ? "chosen" : "");
 }
 
-// Up and down, Enter and Escape, whether or not something is being typed.
-void take_keys(OpenSheet& list, const std::vector<std::size_t>& left) {
+// Up and down, which bring their row into view, and Enter, whether or not something is being typed.
+void take_keys(OpenSheet& list, const std::vector<std::size_t>& left, float row) {
+    const std::size_t before = list.at;
     if (ImGui::IsKeyPressed(ImGuiKey_DownArrow) && list.at + 1 < left.size())
         ++list.at;
     if (ImGui::IsKeyPressed(ImGuiKey_UpArrow) && list.at > 0)
         --list.at;
+    const float top = static_cast<float>(list.at) * row;
+    if (list.at != before)
+        ImGui::SetScrollY(
+            std::min(top, std::max(ImGui::GetScrollY(), top + row - ImGui::GetWindowHeight())));
     if (!left.empty() && (ImGui::IsKeyPressed(ImGuiKey_Enter) || ImGui::IsKeyPressed(ImGuiKey_KeypadEnter)))
         list.chosen = left[std::min(list.at, left.size() - 1)];
 }
@@ -104,7 +109,7 @@ void draw_list(const Desk& desk) {
             list.at = static_cast<std::size_t>(current - list.options.begin());
         ImGui::SetScrollY((static_cast<float>(list.at) + 0.5f) * row - 0.5f * ImGui::GetWindowHeight());
     }
-    take_keys(list, left);
+    take_keys(list, left, row);
     for (std::size_t i = 0; i < left.size(); ++i)
         draw_option(desk, left[i], i == list.at);
     if (left.empty())

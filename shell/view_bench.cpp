@@ -53,7 +53,7 @@ void press_done(const Desk& desk, const DueStep& due) {
         next_string(desk, due.bench.step);
         return;
     }
-    if (!is_answered(desk, due)) {
+    if (desk.bench.has_drafts_of("job.") || !is_answered(desk, due)) {
         screen.refused = desk.say("bench.missing");
         return;
     }
@@ -64,6 +64,10 @@ void press_done(const Desk& desk, const DueStep& due) {
 void go_back(const Desk& desk) {
     BenchScreen& screen = desk.view.at_bench;
     if (screen.shows != BenchScreen::Shows::step) {
+        if (screen.shows == BenchScreen::Shows::screw) {
+            screen.turned.reset(); // as told after all
+            desk.bench.drop_drafts_of("job.turned");
+        }
         screen.show(BenchScreen::Shows::step);
     } else if (screen.string > 0) {
         --screen.string;
@@ -200,8 +204,10 @@ bool is_done_unaimed(const Desk& desk) {
         screen.deaf_until = now + after_typing_s;
         return false;
     }
+    if (desk.view.term >= 0)
+        screen.explained_until = now + after_typing_s;
     const float half = 0.5f * io.DisplaySize.y;
-    const bool tapped = ImGui::IsMouseReleased(ImGuiMouseButton_Left) && !ImGui::IsAnyItemHovered() &&
+    const bool tapped = now >= screen.explained_until && ImGui::IsMouseReleased(ImGuiMouseButton_Left) && !ImGui::IsAnyItemHovered() &&
                         io.MouseClickedPos[0].y > half && io.MousePos.y > half &&
                         io.MouseDragMaxDistanceSqr[0] < 100.0f;
     bool pressed = false;
@@ -298,6 +304,7 @@ void draw_bench(const Desk& desk) {
     BenchScreen& screen = desk.view.at_bench;
     if (screen.edition != desk.bench.edition())
         begin_anew(desk);
+    screen.moves = false; // unless it is drawn
     const bool begins = std::exchange(screen.begins, false);
     if (begins)
         desk.bench.look_again(); // so that it is told, with the controls that it has now

@@ -59,7 +59,8 @@ void ask_for_tail(const Desk& desk, const DueStep& due, const Asked& asked) {
     } else {
         ask_for(desk, "job.tail_mm", desk.say("ui.tail_read"), screen.tail_mm, look);
     }
-    toggle(desk, "job.sides", desk.say("bench.sides"), screen.both_sides);
+    if (toggle(desk, "job.sides", desk.say("bench.sides"), screen.both_sides))
+        desk.bench.drop_drafts_of("job.tail");
 }
 
 void ask_for_cents(const Desk& desk, const DueStep& due, const Asked& asked) {
@@ -159,8 +160,10 @@ void draw_screw(const Desk& desk) {
     BenchScreen& screen = desk.view.at_bench;
     ask_for_turns(desk, *screen.turned);
     space(6.0f);
+    const bool read = !desk.bench.has_drafts_of("job.");
     if (!wide_button(desk, "job.so_far", desk.say("bench.so_far"), ImGui::GetContentRegionAvail().x, 60.0f,
-                     true))
+                     read) ||
+        !read)
         return;
     Answer answer;
     answer.happened = screen.mishap;
@@ -187,7 +190,10 @@ void draw_asks(const Desk& desk, const DueStep& due) {
     for (const Asked& asked : step.asks)
         asked.field == AskedField::tail_mm ? ask_for_tail(desk, due, asked) : ask_for_cents(desk, due, asked);
     if (step.kind == StepKind::read && step.reading == ReadingKind::in_tune) {
-        toggle(desk, "job.out_of_tune", desk.say("bench.out_of_tune"), screen.out_of_tune);
+        if (toggle(desk, "job.out_of_tune", desk.say("bench.out_of_tune"), screen.out_of_tune)) {
+            screen.cents.clear();
+            desk.bench.drop_drafts_of("job.cents");
+        }
         for (std::size_t i = 0; screen.out_of_tune && i < strings_of(desk.bench.setup()); ++i)
             ask_for_cents(
                 desk, due,
@@ -196,8 +202,10 @@ void draw_asks(const Desk& desk, const DueStep& due) {
     if (!is_at_the_claw(step))
         return;
     bool other = screen.turned.has_value();
-    if (toggle(desk, "job.other_turns", desk.say("bench.other_turns"), other))
+    if (toggle(desk, "job.other_turns", desk.say("bench.other_turns"), other)) {
         screen.turned = other ? std::optional(step.turns) : std::nullopt;
+        desk.bench.drop_drafts_of("job.turned");
+    }
     if (screen.turned)
         ask_for_turns(desk, *screen.turned);
 }
@@ -211,7 +219,9 @@ bool is_answered(const Desk& desk, const DueStep& due) {
                 ? (screen.both_sides ? std::all_of(screen.sides_mm.begin(), screen.sides_mm.end(), given)
                                      : screen.tail_mm.has_value())
                 : !screen.cents.empty() && screen.cents[place_of(desk, asked.string)].has_value();
-        if (asked.needed && !there)
+        const bool one_side = asked.field == AskedField::tail_mm && screen.both_sides &&
+                              screen.sides_mm[0].has_value() != screen.sides_mm[1].has_value();
+        if ((asked.needed && !there) || one_side)
             return false;
     }
     return !screen.out_of_tune || std::any_of(screen.cents.begin(), screen.cents.end(), given);

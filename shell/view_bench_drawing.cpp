@@ -177,7 +177,6 @@ bool draw_step_aim(const Desk& desk, const DueStep& due) {
 
 void draw_step_picture(const Desk& desk, const DueStep& due) {
     const Step& step = due.bench.step;
-    desk.view.at_bench.moves = false;
     switch (step.kind) {
     case StepKind::turn:
         return draw_turn(desk, step);

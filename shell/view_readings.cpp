@@ -165,6 +165,13 @@ void draw_warnings(const Desk& desk, const std::string& place, const Lines& warn
     }
 }
 
+// Where no string shows anything any more.
+void drop_cents_unread(Reading& reading) {
+    const auto is_read = [](const auto& cents) { return cents.has_value(); };
+    if (std::none_of(reading.cents->begin(), reading.cents->end(), is_read))
+        reading.cents.reset();
+}
+
 // The strings are heard, and what they show is entered.
 void draw_heard(const Desk& desk, std::size_t e, const Reading& reading) {
     if (!kind_of(reading.kind).cents || reading.own)
@@ -182,6 +189,7 @@ void draw_heard(const Desk& desk, std::size_t e, const Reading& reading) {
                 (*r.cents)[i] = heard[i];
         if (r.kind == ReadingKind::bend || r.kind == ReadingKind::drop) // it is pushed, and shows nothing
             (*r.cents)[heard.size() - static_cast<std::size_t>(r.string)].reset();
+        drop_cents_unread(r);
     });
 }
 
@@ -200,9 +208,7 @@ void draw_cents(const Desk& desk, std::size_t e, const Reading& reading, const E
                 if (!r.cents)
                     r.cents.emplace(strings);
                 (*r.cents)[i] = *entered;
-                if (std::none_of(r.cents->begin(), r.cents->end(),
-                                 [](const auto& read) { return read.has_value(); }))
-                    r.cents.reset();
+                drop_cents_unread(r);
             });
     }
 }

@@ -80,6 +80,13 @@ void draw_tuning(const Desk& desk) {
     const bool wedge = desk.way().wedge;
     const TuningText& text = desk.kept(wedge ? "tuning with a wedge" : "tuning",
                                        [&] { return text_of(desk, *report.tuning, wedge); });
+    if (text.aims.empty()) { // the job tunes round by round
+        body(desk, desk.kept("tuning plainly", [&] {
+            return desk.say(
+                Phrase("sheet.tune").with("notes", notes_of(desk.bench.answered().next.tuning)));
+        }));
+        return;
+    }
     const auto strings = static_cast<int>(desk.bench.answered().next.tuning.size());
     const int aims = strings * static_cast<int>(text.aims.size());
     int& step = desk.view.tuning_step;

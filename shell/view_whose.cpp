@@ -27,11 +27,7 @@ void begin_own(const Desk& desk) {
 
 void make_mine(const Desk& desk) {
     if (desk.bench.setup().title == example().title)
-        desk.bench.edit([](Setup& s) {
-            s.title.clear();
-            s.log.clear();
-            s.bench.reset();
-        });
+        desk.bench.edit([](Setup& s) { s.title.clear(); });
     desk.view.whose = Whose::own;
     if (desk.in_a_page)
         desk.view.wish = "mine";

@@ -24,5 +24,7 @@ int main(int argc, char** argv) {
         setup = *read.setup;
     }
     Interface interface(std::move(setup));
+    if (argc > 1)
+        interface.set_whose(Whose::own);
     return run_window(interface);
 }

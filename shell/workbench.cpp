@@ -154,6 +154,11 @@ void Workbench::drop_drafts_of(std::string_view begin) {
         ++revision_;
 }
 
+bool Workbench::has_drafts_of(std::string_view begin) const {
+    const auto first = drafts_.lower_bound(begin);
+    return first != drafts_.end() && first->first.starts_with(begin);
+}
+
 const std::string* Workbench::draft_at(std::string_view path) const {
     const auto found = drafts_.find(path);
     return found == drafts_.end() ? nullptr : &found->second.text;

@@ -74,6 +74,7 @@ class Workbench {
     void draft(const std::string& path, const std::string& text, Phrase why);
     void drop_draft(std::string_view path);
     void drop_drafts_of(std::string_view begin); // of every path that begins so
+    bool has_drafts_of(std::string_view begin) const;
     // The text standing at a path, if it is a draft.
     const std::string* draft_at(std::string_view path) const;
     // Why the value at a path is refused, or nothing.

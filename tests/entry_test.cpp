@@ -38,7 +38,13 @@ TEST_CASE("amounts are typed in the reader's units, or with their own") {
     CHECK(*parse_amount("5 kg", Measure::force, inches) == Approx(49.03325));
     CHECK(*parse_amount("13.7 lb/in", Measure::rate, Units{}) == Approx(2.4).epsilon(1e-3));
     CHECK(*parse_amount("7", Measure::number, inches) == 7.0);
-    CHECK_FALSE(parse_amount("much", Measure::length, inches));
+    CHECK(*parse_amount("2 cm", Measure::length, inches) == Approx(20.0));
+    CHECK(*parse_amount("2 MM", Measure::length, inches) == Approx(2.0));
+    CHECK(*parse_amount("12 lbs", Measure::force, Units{}) == Approx(53.378659));
+    for (const char* text : {"much", "2 m", "2 N", "2 of them"})
+        CHECK_FALSE(parse_amount(text, Measure::length, Units{}));
+    CHECK_FALSE(parse_amount("5 g", Measure::force, Units{}));
+    CHECK_FALSE(parse_amount("2 N", Measure::rate, Units{}));
     CHECK(step_in_units(0.5, Measure::length, inches) == Approx(0.508)); // 0.02 in
     CHECK(step_in_units(0.5, Measure::length, Units{}) == 0.5);
 }

@@ -367,3 +367,81 @@ TEST_CASE("nothing fits: the page offers no bench, and a job that came there say
     CHECK(job.find("job.back"));
     CHECK(job.value("job.say").starts_with("It cannot float"));
 }
+
+TEST_CASE("a number that stands refused, or one side of two, is no answer") {
+    AtTheBench job(example("small-sag"));
+    REQUIRE(job.due().step.kind == StepKind::note);
+    job.press("job.tail_mm", "1.5");
+    job.press("job.tail_mm", "1.5.5");
+    job.press("job.done");
+    CHECK(job.steps_done() == 0);
+    CHECK(job.find("job.refused"));
+    job.press("job.sides"); // what was typed for both in one goes with its field
+    job.press("job.tail_bass", "1");
+    job.press("job.done");
+    CHECK(job.steps_done() == 0);
+    job.press("job.tail_treble", "2");
+    job.press("job.done");
+    CHECK(job.steps_done() == 1);
+    CHECK(job.setup().now.tail_mm == Approx(1.5));
+}
+
+TEST_CASE("a screw said to turn hard and gone back from is turned as told") {
+    AtTheBench job(example("lower-and-heavier"));
+    job.go_to(StepKind::turn);
+    const std::array<double, 2> told = job.due().step.turns;
+    CHECK(job.interface.unfinished()); // the dials turn
+    job.press("job.wrong");
+    CHECK_FALSE(job.interface.unfinished());
+    job.press("job.hard");
+    job.press("job.turned[0]", "much");
+    job.press("job.so_far");
+    REQUIRE(job.find("job.turned[0]"));
+    job.press("job.back");
+    job.press("job.done");
+    CHECK(job.setup().bench->done.back().turned.value_or(told) == told);
+}
+
+TEST_CASE("cents that are hidden again are not read") {
+    AtTheBench job(example("small-sag"));
+    while (job.due().step.kind != StepKind::read || job.due().step.reading != ReadingKind::in_tune) {
+        REQUIRE_FALSE(job.at_end());
+        job.do_step();
+    }
+    job.press("job.out_of_tune");
+    job.press("job.cents[6]", "12");
+    job.press("job.out_of_tune");
+    job.press("job.tail_mm", std::to_string(*job.due().step.asks.front().expected));
+    job.press("job.done");
+    REQUIRE_FALSE(job.setup().log.empty());
+    CHECK_FALSE(job.setup().log.back().cents);
+}
+
+TEST_CASE("the tap that opens the meaning of a word, and the one that closes it, are not Done") {
+    AtTheBench job(example("lower-and-heavier"));
+    auto& io = ImGui::GetIO();
+    const auto tap = [&](float x, float y) {
+        io.AddMousePosEvent(x, y);
+        job.draw(job.screen, 2);
+        io.AddMouseButtonEvent(0, true);
+        job.draw(job.screen, 2);
+        io.AddMouseButtonEvent(0, false);
+        job.draw(job.screen, 2);
+    };
+    const Control* word = nullptr;
+    for (const Control& control : job.interface.controls().all())
+        if (control.id.starts_with("term."))
+            word = &control;
+    REQUIRE(word);
+    const float low = job.find("job.done")->low.y - 12.0f;
+    const float y = 0.5f * (word->low.y + word->high.y), x = 0.5f * (word->low.x + word->high.x);
+    job.draw(job.screen, 40);
+    tap(x, y);
+    job.draw(job.screen, 40);
+    CHECK(job.steps_done() == 0);
+    tap(10.0f, low);
+    CHECK(job.steps_done() == 0);
+    job.draw(job.screen, 40);
+    tap(10.0f, low);
+    CHECK(job.steps_done() == 1);
+}
