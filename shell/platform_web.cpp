@@ -28,7 +28,7 @@ namespace counterpull {
 
 namespace {
 
-// Places in Module.screen, filled by web/start.js.
+// Places in Module.screen, filled by web/page/screen.js.
 enum ScreenValue {
     width,
     height,

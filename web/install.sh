@@ -1,5 +1,4 @@
-# Sourced by web/run and tests/run: installs what is missing and says so. Needs Debian (apt) and, for what comes
-# from npm, Node.js 18 or later.
+# Sourced by what builds or tests: installs what is missing and says so. Needs Debian (apt).
 
 as_root() {
     if [ "$(id -u)" = 0 ]; then "$@"; else sudo "$@"; fi
@@ -42,11 +41,22 @@ unpack_apt() {
     }
 }
 
-# need_node: a Node.js that can run the tools; Debian's own where there is none.
+# need_node [LEAST]: a Node.js of this version or later, 18 if none is named; Debian's own where there is none, npm's
+# where that is too old (Debian 12 has 18).
 need_node() {
-    command -v node >/dev/null || need_apt nodejs
-    command -v npm >/dev/null || need_apt npm
+    local least=${1:-18} folder=$root/.build/node package
+    command -v node >/dev/null || need_apt nodejs || return
+    command -v npm >/dev/null || need_apt npm || return
+    node_is_from "$least" && return
+    package=node-linux-$(node -p process.arch)
+    if [ ! -x "$folder/node_modules/$package/bin/node" ]; then
+        echo "Fetching Node.js 20 from npm, since $(node --version) is too old"
+        npm install --prefix "$folder" --no-audit --no-fund --loglevel=error "$package@20.20.0" || return
+    fi
+    PATH=$folder/node_modules/$package/bin:$PATH
+    node_is_from "$least"
 }
+node_is_from() { [ "$(node -p 'parseInt(process.versions.node)')" -ge "$1" ]; }
 
 # need_npm FOLDER: the packages pinned in FOLDER/package-lock.json.
 need_npm() {

@@ -9,20 +9,29 @@ const types = { html: "text/html; charset=utf-8", js: "text/javascript", css: "t
 // One page alone may stand in a frame of somebody else's.
 const policy = (name) => "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; " +
   "img-src 'self' blob:; base-uri 'none'; object-src 'none'; form-action 'none'; frame-ancestors " + (name === "embed.html" ? "*" : "'none'");
-// Only what the folder holds is ever served, so no path can leave it.
-const names = new Set(readdirSync(folder).filter((name) => !/\.(br|gz)$/.test(name)));
+// Only what the folder holds is ever served, so no path can leave it; by name, since it may be packed anew meanwhile.
+const holds = (name) => readdirSync(folder).includes(name) && !/\.(br|gz)$/.test(name);
+// A file with the coding it is sent in; null where there is none.
+function fileOf(name, accepted) {
+  try {
+    if (!holds(name)) return null;
+    const coding = /\bbr\b/.test(accepted) && existsSync(`${folder}/${name}.br`) ? "br"
+      : /\bgzip\b/.test(accepted) && existsSync(`${folder}/${name}.gz`) ? "gzip" : "";
+    return { coding, body: readFileSync(`${folder}/${name}${coding === "br" ? ".br" : coding === "gzip" ? ".gz" : ""}`) };
+  } catch { // gone between one look and the next
+    return null;
+  }
+}
 
 const server = createServer((request, response) => {
   const path = (request.url ?? "/").split(/[?#]/)[0];
   const name = path === "/" ? "index.html" : path.slice(1);
-  if (!names.has(name)) {
+  const file = fileOf(name, request.headers["accept-encoding"] ?? "");
+  if (!file) {
     response.writeHead(404, { "Content-Type": "text/plain" }).end("Not here.\n");
     return;
   }
-  const accepted = request.headers["accept-encoding"] ?? "";
-  const coding = /\bbr\b/.test(accepted) && existsSync(`${folder}/${name}.br`) ? "br"
-    : /\bgzip\b/.test(accepted) && existsSync(`${folder}/${name}.gz`) ? "gzip" : "";
-  const body = readFileSync(`${folder}/${name}${coding === "br" ? ".br" : coding === "gzip" ? ".gz" : ""}`);
+  const { coding, body } = file;
   const headers = {
     "Content-Type": types[name.split(".").pop()] ?? "application/octet-stream",
     // Asked about again at each visit, but sent again only when it has changed.

@@ -101,6 +101,18 @@ test("everything that is kept is torn: the page opens with the example, says so,
   await page.context().close();
 });
 
+test("a torn record is told of where a link is opened too, whole or cut", async () => {
+  const page = await opened(desktop);
+  await operate(page, "now.tail_mm", "-1.7");
+  const link = await linkOn(page);
+  for (const [opens, told] of [[link, /^Something kept.*cannot be read/], [link.slice(0, 9), /^.{10,}Something kept.*cannot be read/]]) {
+    await page.evaluate(() => localStorage.setItem("counterpull.guitar.torn", "{"));
+    await opensAt(page, opens);
+    await notice(page, told);
+  }
+  await page.context().close();
+});
+
 test("killed while a number is being typed: what was typed is back", async () => {
   const page = await opened(phone);
   await tapOpens(page, "said.now.tail_mm");
@@ -132,6 +144,53 @@ test("the graphics context lost ten times comes back ten times", async () => {
   assert.equal((await setup(page)).now.tail_mm, -1.7);
   assert.ok(before.equals(await page.screenshot()), "it looks as before");
   assert.deepEqual(page.problems.filter((text) => !/CONTEXT_LOST|context lost/i.test(text)), []);
+  await page.context().close();
+});
+
+test("graphics that are away for long are told of, and the page works on when they are back", async () => {
+  const page = await opened(desktop);
+  await page.evaluate(loseGraphics);
+  await page.waitForFunction(() => !document.getElementById("cover").hidden && /graphics/.test(document.getElementById("message").textContent));
+  await page.evaluate(returnGraphics);
+  await answered(page);
+  await operate(page, "now.tail_mm", "-1.7");
+  assert.equal((await setup(page)).now.tail_mm, -1.7);
+  await page.context().close();
+});
+
+test("a program that stops, in its first frame or a later one, is told of", async () => {
+  const stopped = () => !document.getElementById("cover").hidden && /stopped/.test(document.getElementById("message").textContent);
+  const first = await open(desktop, () => { WebGLRenderingContext.prototype.drawElements = () => { throw new Error("as a driver may"); }; });
+  await first.waitForFunction(stopped);
+  assert.equal(await first.locator("#reload").isVisible(), true);
+  await first.context().close();
+  const later = await opened(desktop);
+  await later.evaluate(() => { setTimeout(() => { throw new Error("an extension's"); }); });
+  await still(later);
+  assert.equal(await later.locator("#cover").isVisible(), false, "what others throw stops nothing");
+  await later.evaluate(() => { WebGLRenderingContext.prototype.drawElements = () => { throw new WebAssembly.RuntimeError("unreachable"); }; });
+  await later.evaluate(() => window.counterpull.operate("now.tail_mm", "-1.7"));
+  await later.waitForFunction(stopped);
+  await later.context().close();
+  const embedded = await open(desktop, () => { // its first call stops it
+    let program = null;
+    const stops = { get: () => () => { throw new WebAssembly.RuntimeError("unreachable"); }, set() {} };
+    Object.defineProperty(globalThis, "Module", { get: () => program, set(given) { program ??= Object.defineProperty(given, "ccall", stops); } });
+  }, at() + "embed.html");
+  await embedded.waitForFunction(() => /stopped/.test(document.getElementById("card").textContent));
+  await embedded.context().close();
+});
+
+test("a square code that cannot be had leaves none of the link before", async () => {
+  const page = await opened(desktop);
+  await operate(page, "share");
+  await page.locator("#share .code path").waitFor({ state: "attached" });
+  await page.locator("#share .close").click();
+  await operate(page, "now.tail_mm", "-1.7");
+  await page.evaluate(() => { document.createElementNS = () => { throw new Error("none"); }; });
+  await operate(page, "share");
+  await page.waitForFunction(() => /could not be drawn/.test(document.querySelector("#share .told").textContent));
+  assert.equal(await page.locator("#share .code path").count(), 0);
   await page.context().close();
 });
 
@@ -169,6 +228,10 @@ test("a new version is offered; accepted in one tab, another that is open works 
   await page.bringToFront();
   await page.reload();
   await notice(page, /new version/);
+  const offered = await page.context().newPage();
+  await offered.goto(served.address);
+  await notice(offered, /new version/);
+  await page.bringToFront();
   const version = () => page.evaluate(() => document.querySelector("meta[name=description]").content);
   assert.doesNotMatch(await version(), /next/);
   await page.screenshot({ path: shots + "desktop-update.png" });
@@ -176,6 +239,11 @@ test("a new version is offered; accepted in one tab, another that is open works 
   await page.waitForFunction(() => /next/.test(document.querySelector("meta[name=description]").content));
   await answered(page);
   assert.equal((await setup(page)).now.tail_mm, -1.7);
+  // One that had the offer too is brought to it by its own button.
+  await offered.bringToFront();
+  await offered.locator("#notice .act").click();
+  await offered.waitForFunction(() => /next/.test(document.querySelector("meta[name=description]").content));
+  await offered.close();
   // The other tab is still the version before, whose files are nowhere any more.
   await other.bringToFront();
   await operate(other, "now.tail_mm", "-1.9");
@@ -209,6 +277,8 @@ test("a new version keeps the language of the reader for a visit without a netwo
   await served.stop();
   await reload(page);
   assert.equal(await page.locator("html").getAttribute("lang"), "fr");
+  await page.goto(served.address + "index.html"); // by its other name
+  await answered(page);
   await page.context().close();
 });
 

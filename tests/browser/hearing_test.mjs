@@ -220,6 +220,15 @@ test("a part that is not delivered is told, and pressed again it works", async (
   await press(page, "hearing.now");
   await note(page, /part that listens was not loaded/);
   await page.evaluate(() => { AudioWorklet.prototype.addModule = window.addModule; });
+  // Nor a tap that cannot be made: the microphone is let go too.
+  await page.evaluate(() => {
+    window.node = AudioWorkletNode;
+    /** @type {any} */ (window).AudioWorkletNode = function () { throw new DOMException("", "InvalidStateError"); };
+  });
+  await press(page, "hearing.now");
+  await page.waitForFunction(() => window.microphones.length === 2 && window.microphones[1].track.readyState === "ended");
+  await note(page, /part that listens was not loaded/);
+  await page.evaluate(() => { window.AudioWorkletNode = window.node; });
   await press(page, "hearing.now");
   await until(async () => near(await shownBy(() => controls(page)), tuned), "the strings");
   await page.context().close();
@@ -236,6 +245,8 @@ test("a microphone that is muted, far away or too near is told while it listens"
   }
   await page.evaluate((bytes) => window.sound(bytes), loud.toString("base64"));
   await note(page, /Too loud/);
+  await page.evaluate((bytes) => window.sound(bytes), quiet.toString("base64"));
+  await note(page, /Too quiet/);
   await page.evaluate((bytes) => window.sound(bytes), bytesOf(clip));
   await until(async () => !(await controls(page)).some(({ id }) => id === "hearing.now.note"), "nothing more to be said");
   await page.evaluate(() => window.microphones[0].track.dispatchEvent(new Event("ended")));

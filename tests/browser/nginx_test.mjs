@@ -38,7 +38,7 @@ after(() => {
 });
 
 test("every file has the type, policy, keeping and compression that web/run gives it", async () => {
-  const told = ["content-type", "content-encoding", "cache-control", "content-security-policy", "x-content-type-options", "referrer-policy"];
+  const told = ["content-type", "content-encoding", "cache-control", "content-security-policy", "x-content-type-options", "referrer-policy", "permissions-policy"];
   assert.ok(names.length > 15);
   for (const name of ["", ...names])
     for (const accepted of ["br", "gzip", "identity"]) {

@@ -30,6 +30,34 @@ test("a link opened and changed is a guitar of its own; the own one is there as 
   await page.context().close();
 });
 
+test("a link opened just after a change: both are there, and the link is what is opened", async () => {
+  const page = await opened(desktop);
+  const link = commandLine("link", example).trim();
+  await page.evaluate((hash) => { // before the change is due to be written
+    window.counterpull.operate("now.tail_mm", "-1.5");
+    return new Promise((done) => { setTimeout(() => { location.hash = hash; done(); }, 150); });
+  }, link);
+  await until(async () => (await setup(page)).title === JSON.parse(example).title, "what the link says");
+  assert.deepEqual(await tails(page), [-1.5]);
+  assert.equal(new URL(page.url()).hash, "#" + link);
+  await page.context().close();
+});
+
+test("a guitar that is gone when it is opened is told of, and the one on the page stays", async () => {
+  const page = await opened(desktop);
+  await operate(page, "now.tail_mm", "-1.5");
+  await written(page);
+  await showNotebook(page);
+  await page.locator("#notebook").getByRole("button", { name: /^Duplicate/ }).click();
+  await page.getByRole("heading", { name: /\(copy\)/ }).waitFor();
+  await page.evaluate(() => localStorage.removeItem("counterpull.guitar." + window.counterpull.guitars().find(({ setup: text }) => JSON.parse(text).title.includes("(copy)")).id));
+  await page.locator("#notebook").getByRole("button", { name: /^Open: .*\(copy\)/ }).click();
+  await says(page.locator("#notebook .told"), /changed in another tab/);
+  assert.equal((await setup(page)).now.tail_mm, -1.5);
+  assert.deepEqual(page.problems, []);
+  await page.context().close();
+});
+
 test("rename, duplicate, delete and put back, open another, by what a screen reader is told", async () => {
   const page = await opened(desktop);
   await operate(page, "now.tail_mm", "-1.5");
@@ -156,6 +184,25 @@ test("a file dropped on the page opens, and is kept", async () => {
   await drop("{ \"format\": \"counterpull-setup/1\" }");
   await notice(page, /my guitar\.json: guitar: missing/);
   assert.equal((await setup(page)).title, JSON.parse(example).title);
+  // One of the longest name is a file of a shorter one, of its kind still.
+  await drop(JSON.stringify({ ...JSON.parse(example), title: "a".repeat(80) }));
+  await until(async () => (await setup(page)).title.length === 80, "the next one");
+  await showNotebook(page);
+  const [file] = await Promise.all([page.waitForEvent("download"), page.locator("#notebook").getByRole("button", { name: /^Export: aaa/ }).click()]);
+  assert.equal(file.suggestedFilename(), "a".repeat(64) + ".json");
+  await page.context().close();
+});
+
+test("a file dropped where nothing can be kept opens all the same, and that is said", async () => {
+  const page = await opened(desktop, () => { Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError"); }; });
+  await page.evaluate((content) => {
+    const data = new DataTransfer();
+    data.items.add(new File([content], "my guitar.json"));
+    document.getElementById("canvas").dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
+  }, example);
+  await until(async () => (await setup(page)).title === JSON.parse(example).title, "what the file says");
+  assert.doesNotMatch(await notice(page, /keeps nothing/), /taken into/);
+  assert.deepEqual(page.problems, []);
   await page.context().close();
 });
 

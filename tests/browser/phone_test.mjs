@@ -93,3 +93,23 @@ test("the example and the longest answer there is stand whole at the top of ever
     await page.context().close();
   }
 });
+
+test("a sheet over the page, unseen: the focus goes there, what it covers is out of reach, and Escape leads back", async () => {
+  const page = await opened(phone);
+  const focused = () => page.evaluate(() => document.activeElement.getAttribute("aria-label") ?? document.activeElement.textContent);
+  const name = (await find(page, "said.now.springs")).label;
+  assert.ok((await page.locator("#mirror p").allTextContents()).includes("Answer: " + (await find(page, "answer")).value));
+  const twin = page.locator("#mirror button").filter({ hasText: name });
+  await twin.focus();
+  await page.keyboard.press("Enter");
+  await until(async () => await focused() === "Close", "the focus in the sheet");
+  const covered = (await controls(page)).filter((one) => one.covered).length;
+  assert.ok(covered > 20);
+  assert.equal(await page.locator("#mirror > [inert]").count(), covered);
+  await page.keyboard.press("Tab");
+  assert.match(await focused(), /^Hook 1/);
+  await page.keyboard.press("Escape");
+  await until(async () => await focused() === name, "the focus where it was");
+  assert.equal(await page.locator("#mirror > [inert]").count(), 0);
+  await page.context().close();
+});

@@ -15,9 +15,9 @@ export const link = () => new URL("#" + ask("link"), location.href).href;
 
 // Written a little later, since browsers count how often the address changes.
 export function changed() {
-  due ||= window.setTimeout(write, 400);
+  due ||= window.setTimeout(() => write(), 400);
 }
-function write() {
+function write({ inAddress = true } = {}) {
   clearTimeout(due);
   due = 0;
   if (!program.ready) return;
@@ -26,29 +26,30 @@ function write() {
   const fragment = ask("link");
   if (!fragment || fragment === known) return;
   known = fragment;
-  history.replaceState(null, "", "#" + fragment);
+  if (inAddress) history.replaceState(null, "", "#" + fragment);
   if (!notebook.store(ask("document"), fragment)) notify(say("web.parted"));
 }
 // A page that goes to the back may never be woken again.
 addEventListener("pagehide", () => { if (due) write(); });
 document.addEventListener("visibilitychange", () => { if (due && document.hidden) write(); });
 
-// The link in the address, if there is one to open. It is nobody's until it is changed, unless it is in the notebook.
+// The link in the address, if there is one to open. It is nobody's until it is changed, unless it is in the notebook. Why
+// it cannot be opened, or ""; null where there is none.
 function openAddress() {
-  if (location.hash.length < 2 || location.hash === "#" + ask("link")) return false;
+  if (location.hash.length < 2 || location.hash === "#" + ask("link")) return null;
   const problem = ask("open_link", location.hash);
   notify(problem);
   known = ask("link");
-  if (problem) return true;
+  if (problem) return problem;
   const own = notebook.withLink(known);
   if (own) notebook.take(own);
   else notebook.leave();
   tell("whose", own ? "own" : "linked");
-  return true;
+  return "";
 }
 addEventListener("hashchange", () => {
   if (!program.ready) return;
-  write();
+  write({ inAddress: false }); // there the next one stands already
   openAddress();
 });
 
@@ -61,7 +62,17 @@ export function edit(setup) {
 // Why a guitar of the notebook cannot be put on the page, or "".
 export function openGuitar(id) {
   write();
-  const problem = ask("begin", notebook.take(id));
+  const kept = notebook.take(id);
+  return kept === null ? say("web.changed_elsewhere") : open(kept);
+}
+// The same of a set-up that the notebook has no room for.
+export function openUnkept(setup) {
+  write();
+  notebook.leave();
+  return open(setup);
+}
+function open(setup) {
+  const problem = ask("begin", setup);
   if (problem) notebook.leave();
   else tell("whose", "own");
   const fragment = ask("link");
@@ -69,9 +80,9 @@ export function openGuitar(id) {
   return problem;
 }
 // A guitar of the reader's own: what is on the page, or one that is begun. The one before stays in the notebook.
-export function keepAsOwn(begun) {
+export function keepAsOwn(anew) {
   write();
-  if (begun) {
+  if (anew) {
     notebook.leave();
     tell("begin_own");
   }
@@ -87,8 +98,9 @@ notebook.onChangeElsewhere((id) => notify(say("web.changed_elsewhere"), say("web
 export function begin() {
   preferences = recall("preferences");
   if (preferences) tell("prefer", preferences);
-  if (notebook.setTornAside()) notify(say("web.unreadable"));
-  if (openAddress()) return;
+  const torn = notebook.setTornAside(), refused = openAddress();
+  if (torn) notify([refused, say("web.unreadable")].filter(Boolean).join(" "));
+  if (refused !== null) return;
   const last = notebook.last();
   const problem = last && ask("begin", notebook.take(last));
   if (problem) {

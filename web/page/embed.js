@@ -2,10 +2,11 @@
 // drawing anything, so that no graphics are needed and the text can be read and copied.
 import { element } from "./dom.js";
 import { load } from "./load.js";
-import { begun, pageText, speak, tellLanguage } from "./language.js";
+import { pageText, speak, tellLanguage, wordsThere } from "./language.js";
 import { ask, program, say } from "./program.js";
 
 const card = document.getElementById("card");
+let shown = false;
 const line = (name, text) => element(name, {}, text);
 
 function show() {
@@ -22,19 +23,21 @@ function show() {
 }
 addEventListener("hashchange", show);
 
-const notLoaded = () => card.replaceChildren(line("p", pageText("start.not_loaded")));
+const notLoaded = () => card.replaceChildren(line("p", pageText(program.ready ? "start.stopped" : "start.not_loaded")));
 globalThis.Module = {
   noInitialRun: true,
   onRuntimeInitialized() {
     program.ready = true;
     tellLanguage();
-    speak().catch(() => {}).then(show); // without its words it speaks English
+    speak().catch(() => {}).then(show).then(() => { shown = true; }); // without its words it speaks English
   },
   onAbort: notLoaded,
 };
 const loading = line("p", pageText("start.loading"));
 card.replaceChildren(loading);
-begun.then(() => { loading.textContent = pageText("start.loading"); });
-// Blocked, or the network went: the program's loader only throws.
-for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) notLoaded(); });
+wordsThere.then(() => { loading.textContent = pageText("start.loading"); });
+// Blocked, or the network went: the program's loader only throws. Or it stopped.
+for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, (/** @type {any} */ { error, reason }) => {
+  if (!shown || (error ?? reason) instanceof WebAssembly.RuntimeError) notLoaded();
+});
 load(notLoaded);

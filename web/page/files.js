@@ -1,5 +1,5 @@
 // Set-up documents and notebooks that come as files: chosen, or dropped on the page.
-import { openGuitar } from "./address.js";
+import { openGuitar, openUnkept } from "./address.js";
 import { imported } from "./notebook.js";
 import { notify } from "./notice.js";
 import { ask, program, say } from "./program.js";
@@ -14,8 +14,10 @@ export async function takeFiles(files) {
     came.push(...found.came);
     refused.push(...found.refused.map((why) => `${file.name}: ${why}.`));
   }
-  if (came.length === 1) openGuitar(came[0]);
-  return [came.length ? `${say("web.taken_in")} ${came.length}.` : "", ...refused].filter(Boolean).join(" ");
+  const [{ id, setup }] = came.length === 1 ? came : [{}];
+  const problem = id ? openGuitar(id) : setup ? openUnkept(setup) : "";
+  const kept = came.filter((one) => one.id).length;
+  return [kept ? `${say("web.taken_in")} ${kept}.` : "", kept < came.length ? say("web.not_kept") : "", problem, ...refused].filter(Boolean).join(" ");
 }
 
 const bringsFiles = (event) => program.ready && event.dataTransfer?.types.includes("Files");

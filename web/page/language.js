@@ -39,7 +39,7 @@ function markPage(code, words) {
   document.title = pageText("start.title");
 }
 // Done when the page says its own words in the reader's language, or when they cannot be had: asked for again later.
-export const begun = first === "en" ? Promise.resolve() : filesOf(first).then(([words]) => markPage(first, JSON.parse(words))).catch(() => fetched.delete(first));
+export const wordsThere = first === "en" ? Promise.resolve() : filesOf(first).then(([words]) => markPage(first, JSON.parse(words))).catch(() => fetched.delete(first));
 
 // To be called when the program has come up, before its first frame.
 export const tellLanguage = () => tell("device_language", ofBrowser);

@@ -1,6 +1,6 @@
 // The microphone, from the press of its button to its end: sound goes from the tap (web/hearing) straight to a Worker, and
 // only what is heard comes here. Nothing of it is kept.
-const silenceEnds = 120000, neverBegan = 8000, looksBack = 1500; // ms
+const silenceEnds = 120000, neverLoaded = 30000, neverBegan = 8000, looksBack = 1500; // ms
 const clips = 0.985, quiet = 0.004; // of the loudest that there can be
 const stringsFrom = 6, ofString = 6;
 
@@ -54,6 +54,7 @@ function begin(wanted, heard, ended) {
   }
   function told({ data }) {
     if (data === "begun") {
+      clearTimeout(waiting);
       lastHeard = performance.now();
       navigator.serviceWorker?.ready.then(({ active }) => active.postMessage("hearing")); // to be kept (sw.js)
       waiting = setTimeout(() => end("listening.muted"), neverBegan);
@@ -80,6 +81,7 @@ function begin(wanted, heard, ended) {
     const [track] = stream.getAudioTracks();
     if (over) track.stop();
     if (over) return "";
+    waiting = setTimeout(() => end("listening.not_loaded"), neverLoaded);
     muted = track.muted;
     track.addEventListener("mute", () => { muted = true; });
     track.addEventListener("unmute", () => { muted = false; });
@@ -103,14 +105,14 @@ function begin(wanted, heard, ended) {
     context.resume().catch(() => {});
     return null;
   }
-  run().then((why) => { if (why !== null) end(why); });
+  run().catch(() => "listening.not_loaded").then((why) => { if (why !== null) end(why); });
   return {
     expect(others) { targets = others; worker?.postMessage({ targets, edition: ++edition }); },
     stop: () => end(""),
   };
 }
 
-// Whether a string is heard now, or was a second ago.
+// Whether a string is heard now, or the middle of its last pluck is less than a second ago.
 function someString(numbers) {
   const last = stringsFrom + (numbers.length - stringsFrom) / 2;
   let any = numbers[3] >= 0;

@@ -6,6 +6,7 @@ import { controls, program, tell } from "./program.js";
 
 const root = document.getElementById("mirror");
 const twins = new Map(); // by the control's id
+let under = null; // what had the focus before a sheet covered it
 let touched = false; // a twin may show what the program did not take
 export const operated = () => touched;
 
@@ -53,10 +54,10 @@ function fill(select, options, chosen) {
   if (select.value !== chosen) select.value = chosen;
 }
 
-function update(twin, { label, value, problem, enabled, rect, options }) {
+function update(twin, { label, value, problem, enabled, covered, rect, options }) {
   const { role, whole, part, why } = twin;
   if (role === "button" || role === "heading") setText(part, label);
-  else if (role === "status") setText(part, value);
+  else if (role === "status") setText(part, value.startsWith(label) ? value : `${label}: ${value}`);
   else set(part, "aria-label", label);
   if (role === "heading") set(part, "aria-expanded", String(value === "open"));
   if (role === "button") set(part, "aria-disabled", String(!enabled));
@@ -69,6 +70,7 @@ function update(twin, { label, value, problem, enabled, rect, options }) {
     if (problem) set(part, "aria-describedby", why.id);
     else part.removeAttribute("aria-describedby");
   }
+  if (whole.inert !== covered) whole.inert = covered;
   const at = rect.join();
   if (at === twin.at) return;
   twin.at = at;
@@ -90,9 +92,21 @@ export function mirror() {
     if (twin.whole !== next) root.insertBefore(twin.whole, next);
     last = twin.whole;
   }
-  // What was put elsewhere in the list has lost it.
-  if (root.contains(focused) && document.activeElement !== focused) focused.focus({ preventScroll: true });
+  const first = list.find(({ covered, role }) => !covered && role !== "status");
+  if (root.contains(focused) && focused.closest("[inert]")) { // the sheet has it now
+    under = focused;
+    twins.get(first?.id)?.part.focus({ preventScroll: true });
+  } else if (root.contains(focused)) { // what was put elsewhere in the list has lost it
+    if (document.activeElement !== focused) focused.focus({ preventScroll: true });
+  } else if (under && !list.some(({ covered }) => covered)) {
+    if (focused === document.body && under.isConnected) under.focus({ preventScroll: true });
+    under = null;
+  }
 }
+// Escape closes the sheet over the page, as it does on the canvas.
+addEventListener("keydown", ({ key, target }) => {
+  if (key === "Escape" && root.contains(/** @type {any} */ (target)) && twins.has("over.close")) tell("request", "over.close", "");
+}, { capture: true });
 // A press on the canvas leaves the focus there, at no control. Tab goes on from the one that was pressed.
 const [canvas, entry] = ["canvas", "entry"].map((id) => document.getElementById(id));
 let pressed = "";

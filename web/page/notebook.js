@@ -12,7 +12,7 @@ const tab = { // which guitar this tab works on, through loading again
   set id(id) { try { id ? sessionStorage.setItem(prefix + "here", id) : sessionStorage.removeItem(prefix + "here"); } catch { /* then not */ } },
 };
 let here = null; // { id, stamp }
-let begun = false; // the next change is the first of this sitting: what it was is kept
+let sittingBegins = false; // the next change is the first of this sitting: what it was is kept
 /** @type {(id: string) => void} */
 let changedElsewhere = () => {};
 
@@ -42,13 +42,14 @@ function write(id, setup, link) {
   const stamp = newId();
   return keep(guitar(id), JSON.stringify({ setup, link, at: Date.now(), stamp })) ? stamp : null;
 }
-// This tab works on that guitar from now on; its set-up.
+// This tab works on that guitar from now on; its set-up. Null where there is none any more.
 export function take(id) {
   const record = read(id);
+  if (!record) return null;
   here = { id, stamp: record.stamp };
   tab.id = id;
   keep("last", id);
-  begun = true;
+  sittingBegins = true;
   return record.setup;
 }
 // It works on what is nobody's yet: a record is made when that is changed.
@@ -67,21 +68,22 @@ export const last = () => [tab.id, recall("last")].find((id) => id && read(id)) 
 export function store(setup, link) {
   const before = here && read(here.id);
   const parted = before !== null && before.stamp !== here.stamp;
-  if (before && !parted && (begun || readingsOf(before.setup) !== readingsOf(setup)))
+  if (before && !parted && (sittingBegins || readingsOf(before.setup) !== readingsOf(setup)))
     keep(past(here.id), JSON.stringify([...pastOf(here.id), { at: before.at, setup: before.setup }].slice(-mostKept)));
   const id = here && !parted ? here.id : newId();
   here = { id, stamp: write(id, setup, link) ?? here?.stamp };
-  begun = false;
+  sittingBegins = false;
   tab.id = id;
   keep("last", id);
   return !parted;
 }
 // What was before is kept at the next change, whenever that is.
-export const beginAnew = () => { begun = true; };
+export const beginAnew = () => { sittingBegins = true; };
 
+// The new record; null where it could not be kept.
 export function add(setup, history = []) {
   const id = newId();
-  write(id, setup, "");
+  if (!write(id, setup, "")) return null;
   if (history.length) keep(past(id), JSON.stringify(history));
   return id;
 }
@@ -99,8 +101,8 @@ export function remove(id) {
 
 export const exported = (some) => JSON.stringify({ format, guitars: some.map(({ id, setup }) => ({ setup: JSON.parse(setup),
   history: pastOf(id).map(({ at, setup: before }) => ({ at: new Date(at).toISOString(), setup: JSON.parse(before) })) })) }, null, 1);
-// Takes in a set-up document or a whole notebook; `check(text)` says why a document is refused. Returns the ids of what came
-// in, and the refusals.
+// Takes in a set-up document or a whole notebook; `check(text)` says why a document is refused. Returns what came in, its id
+// null where it could not be kept, and the refusals.
 export function imported(text, check) {
   const whole = parsed(text);
   const entries = whole?.format === format && Array.isArray(whole.guitars) ? whole.guitars.map((entry, i) => ({ where: `guitars[${i}]: `,
@@ -109,8 +111,8 @@ export function imported(text, check) {
   for (const { where, setup, history } of entries) {
     const why = check(setup);
     if (why) refused.push(where + why);
-    else came.push(add(setup, history.map((entry) => ({ at: Date.parse(entry?.at) || Date.now(), setup: JSON.stringify(entry?.setup ?? null) }))
-      .filter((entry) => !check(entry.setup))));
+    else came.push({ setup, id: add(setup, history.map((entry) => ({ at: Date.parse(entry?.at) || Date.now(), setup: JSON.stringify(entry?.setup ?? null) }))
+      .filter((entry) => !check(entry.setup))) });
   }
   return { came, refused };
 }

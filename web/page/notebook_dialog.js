@@ -5,7 +5,7 @@ import { save } from "./save.js";
 
 const longestTitle = 80; // of a set-up document
 
-const saveJson = (name, text) => save(name + ".json", text, "application/json");
+const saveJson = (name, text) => save(name, ".json", text, "application/json");
 
 export function showNotebook({ notebook, check, say, close, openGuitar, edit, takeFiles }) {
   const dialog = document.getElementById("notebook");

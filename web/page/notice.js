@@ -12,7 +12,7 @@ export function cover(key = covering, offerReload = !byId("reload").hidden) {
   byId("reload").hidden = !offerReload;
   byId("cover").hidden = false;
 }
-export const uncover = () => { byId("cover").hidden = true; };
+export const uncover = (key = covering) => { if (key === covering) byId("cover").hidden = true; };
 byId("reload").addEventListener("click", () => location.reload());
 
 // One message at a time, with one thing that may be done about it.

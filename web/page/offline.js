@@ -7,9 +7,10 @@ export async function keepOffline() {
   if (!workers) return; // an old browser or a private window: the page works, from the network
   const registration = await workers.register("sw.js");
   const offer = () => {
-    const waiting = registration.waiting;
-    if (!waiting || !workers.controller) return; // the first version has nothing to replace
+    if (!registration.waiting || !workers.controller) return; // the first version has nothing to replace
     notify(say("web.update"), say("web.update_now"), () => {
+      const { waiting } = registration;
+      if (!waiting) return location.reload(); // accepted in another tab meanwhile
       workers.addEventListener("controllerchange", () => location.reload(), { once: true });
       waiting.postMessage("now");
     });

@@ -18,8 +18,8 @@ export function showPicture({ svg, title, text, name, say, close }) {
   const button = (label, act, setting = {}) => element("button", { type: "button", onclick: act, ...setting }, label);
   dialog.onclose = () => URL.revokeObjectURL(address);
   dialog.replaceChildren(element("h2", { id: "picture-title" }, title), picture, element("div", { className: "row" },
-    button(say("web.save_svg"), () => save(name + ".svg", svg, "image/svg+xml")),
-    button(say("web.save_png"), () => png(picture).then((made) => save(name + ".png", made, "image/png"), () => { told.textContent = say("web.no_png"); })),
+    button(say("web.save_svg"), () => save(name, ".svg", svg, "image/svg+xml")),
+    button(say("web.save_png"), () => png(picture).then((made) => save(name, ".png", made, "image/png"), () => { told.textContent = say("web.no_png"); })),
     button(close, () => dialog.close(), { className: "close", autofocus: true })), told);
   dialog.showModal();
 }

@@ -47,6 +47,7 @@ export function share(title) {
   part("close").textContent = pageText("start.close");
   part("hint").textContent = say("web.code_hint");
   part("told").textContent = "";
+  part("code").replaceChildren(); // that of another link
   part("send").hidden = !navigator.share;
   part("send").onclick = () => navigator.share({ title, url: address }).catch(() => {}); // cancelled: nothing to say
   dialog.showModal();

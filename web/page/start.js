@@ -3,7 +3,7 @@ import { load } from "./load.js";
 import { stayAwake } from "./awake.js";
 import { begin, changed, edit, keepAsOwn, openGuitar } from "./address.js";
 import { takeFiles } from "./files.js";
-import { begun, pageText, speak, tellLanguage } from "./language.js";
+import { pageText, speak, tellLanguage, wordsThere } from "./language.js";
 import { mirror, operated } from "./mirror.js";
 import * as notebook from "./notebook.js";
 import { cover, notify, uncover } from "./notice.js";
@@ -75,9 +75,11 @@ window.counterpull = {
 };
 
 cover("start.loading", false);
-begun.then(() => { if (!document.getElementById("cover").hidden) cover(); });
-// Blocked, or the network went: the loader only throws.
-for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, () => { if (!program.ready) cover("start.not_loaded", true); });
+wordsThere.then(() => { if (!document.getElementById("cover").hidden) cover(); });
+// Blocked, or the network went: the loader only throws. A program that stops in a frame draws no other.
+for (const kind of ["error", "unhandledrejection"]) addEventListener(kind, (/** @type {any} */ { error, reason }) => {
+  if (!shown || (error ?? reason) instanceof WebAssembly.RuntimeError) cover(program.ready ? "start.stopped" : "start.not_loaded", true);
+});
 watchScreen();
 const notLoaded = () => notify(pageText("start.part_not_loaded"));
 let sheet = null; // the script that writes the work sheet, once it is loaded
@@ -126,7 +128,10 @@ addEventListener("keydown", (event) => {
 canvas.addEventListener("webglcontextlost", (event) => {
   event.preventDefault();
   const waiting = setTimeout(() => cover("start.lost", true), 3000);
-  canvas.addEventListener("webglcontextrestored", () => clearTimeout(waiting), { once: true });
+  canvas.addEventListener("webglcontextrestored", () => {
+    clearTimeout(waiting);
+    uncover("start.lost");
+  }, { once: true });
 });
 
 // The program asks the canvas again and is given this same context.

@@ -6,6 +6,9 @@ const files = FILES, later = LATER; // put in by web/pack.mjs
 
 const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {any} */ (self));
 const ours = () => caches.keys().then((names) => names.filter((name) => name.startsWith("counterpull-")));
+const ofPage = /\/index\.html(?=[?#]|$)/; // which is kept by its folder's name
+const named = /-[0-9a-f]{10}\./; // by its hash: it never changes
+const fresh = (name) => new Request(name, { cache: named.test(name) ? "default" : "no-cache" });
 const unhashed = (name) => name.replace(/^.*\/|-[0-9a-f]{10}(?=\.)/g, "");
 async function wantedBefore() { // with another version
   const kept = [];
@@ -14,7 +17,7 @@ async function wantedBefore() { // with another version
   return Object.values(later).flat().filter((name) => names.has(unhashed(name)));
 }
 worker.addEventListener("install", (event) => {
-  event.waitUntil(wantedBefore().then(async (before) => (await caches.open(version)).addAll([...files, ...before])));
+  event.waitUntil(wantedBefore().then(async (before) => (await caches.open(version)).addAll([...files, ...before].map(fresh))));
 });
 worker.addEventListener("activate", (event) => {
   event.waitUntil(ours().then((names) => Promise.all(names.filter((name) => name !== version).map((name) => caches.delete(name)))));
@@ -27,6 +30,8 @@ worker.addEventListener("message", (event) => {
 worker.addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || !request.url.startsWith(worker.registration.scope)) return;
-  event.respondWith(caches.open(version).then((cache) => cache.match(request, { ignoreSearch: true, ignoreVary: true }))
+  const wanted = request.mode === "navigate" && ofPage.test(request.url) ? "./" : request;
+  event.respondWith(caches.open(version).then((cache) => cache.match(wanted, { ignoreSearch: true, ignoreVary: true }))
+    .catch(() => undefined) // what is kept cannot be had
     .then((kept) => kept ?? fetch(request)));
 });
