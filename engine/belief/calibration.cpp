@@ -13,7 +13,7 @@ bool is_sound(const Fit& fit) {
 // Runs from where it stands and, where that is not sound, from around there. Returns from how many points.
 int seek(Fit& fit) {
     fit.run();
-    if (is_sound(fit) || fit.predicted().size() < fit.seen().size())
+    if (is_sound(fit) || !fit.played())
         return 1;
     struct Ended {
         std::vector<double> at;
@@ -40,6 +40,12 @@ int seek(Fit& fit) {
     return 1 + further_starts;
 }
 
+// What of a prediction can be read: a tail goes no further than its stops.
+double to_be_read(const Setup& setup, const Observation& seen, double predicted) {
+    const auto& limits = setup.guitar.bridge.tail_limits_mm;
+    return seen.what == Observed::tail ? std::clamp(predicted, limits[0], limits[1]) : predicted;
+}
+
 std::vector<std::size_t> outliers(Fit& fit, const std::vector<double>& distances) {
     std::vector<std::size_t> all;
     for (std::size_t o = 0; o < distances.size(); ++o)
@@ -50,6 +56,7 @@ std::vector<std::size_t> outliers(Fit& fit, const std::vector<double>& distances
     return all;
 }
 
+// Whether it lies outside what the others say.
 bool would_be_outside(Fit& fit, std::size_t reading) {
     return fit.distances()[reading] > outlier_sigmas;
 }
@@ -76,6 +83,21 @@ bool is_contested(Fit& fit, std::size_t worst, const std::vector<std::size_t>& o
     return false;
 }
 
+// What was left out before another, and fits now that this is out as well, counts again.
+void take_back(Fit& fit) {
+    for (std::size_t o = 0; o < fit.seen().size(); ++o) {
+        if (fit.is_used(o) || would_be_outside(fit, o))
+            continue;
+        const std::vector<double> before = fit.at();
+        fit.use(o, true);
+        if (fit.run() && outliers(fit, fit.distances()).empty())
+            continue;
+        fit.use(o, false);
+        fit.start_from(before);
+        fit.run();
+    }
+}
+
 // Leaves out what lies outside the others, and says which are suspect.
 std::vector<std::size_t> leave_out(Fit& fit) {
     for (int out = 0; out < most_left_out; ++out) {
@@ -83,8 +105,10 @@ std::vector<std::size_t> leave_out(Fit& fit) {
         std::size_t used = 0;
         for (std::size_t o = 0; o < fit.seen().size(); ++o)
             used += fit.is_used(o);
-        if (outside.empty() || used < 2)
+        if (outside.empty() || used < 2) {
+            take_back(fit);
             return {};
+        }
         if (used == 2)
             return outside;
         const std::size_t worst = outside.front();
@@ -107,11 +131,11 @@ Calibration calibrate(const Setup& setup) {
     const Belief prior = result.belief;
     Fit fit(prior);
     const std::vector<Observation>& seen = fit.seen();
-    if (seen.empty() && fit.visits() == 0)
+    if (seen.empty() && setup.log.empty())
         return result;
     result.starts = seek(fit);
     result.converged = fit.converged();
-    if (fit.predicted().size() < seen.size())
+    if (!fit.played())
         return result; // "now" itself has no answer; the report says so
     std::vector<std::size_t> suspect = leave_out(fit);
     result.converged = fit.converged();
@@ -129,7 +153,7 @@ Calibration calibrate(const Setup& setup) {
         suspect = outliers(fit, distances); // a single one, which no guitar like this explains
     for (std::size_t o = 0; o < seen.size(); ++o) {
         const bool contradicted = std::find(suspect.begin(), suspect.end(), o) != suspect.end();
-        result.readings.push_back({seen[o], fit.predicted()[o],
+        result.readings.push_back({seen[o], to_be_read(setup, seen[o], fit.predicted()[o]),
                                    !fit.is_used(o) ? Trust::left_out
                                    : contradicted  ? Trust::suspect
                                                    : Trust::full,
@@ -151,7 +175,8 @@ std::vector<FittedReading> unexpected_readings(const Setup& setup) {
     const std::vector<double> distances = fit.distances();
     for (std::size_t o = 0; o < seen.size(); ++o)
         if (seen[o].entry == last && seen[o].stop == 0 && distances[o] > outlier_sigmas)
-            all.push_back({seen[o], fit.predicted()[o], Trust::full, distances[o]});
+            all.push_back(
+                {seen[o], to_be_read(setup, seen[o], fit.predicted()[o]), Trust::full, distances[o]});
     return all;
 }
 
