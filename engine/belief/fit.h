@@ -63,7 +63,6 @@ class Fit {
     bool is_used(std::size_t observation) const { return used_[observation]; }
 
     const std::vector<Observation>& seen() const { return playback_.observations(); }
-    std::size_t visits() const { return playback_.visits(); }
     // Whether the guitar where it stands can be played; else nothing is predicted there.
     bool played() const { return at_.played; }
     const std::vector<double>& predicted() const { return at_.predicted; }

@@ -46,7 +46,7 @@ Standing::Standing(const Belief& belief) : belief_(belief), springs_(springs) {
             tuning_.push_back(string.pitch);
         }
     }
-    as_typed_m_ = std::min(per_turn_m({}).value_or(0.0), 0.0);
+    as_typed_m_ = per_turn_m({}).value_or(0.0);
 }
 
 // With its sign; nothing where no claw position holds it level.

@@ -68,22 +68,6 @@ TEST_CASE("a guitar that stands in tune is surer than its numbers one by one, an
     CHECK_FALSE(standing.residual(weak));
 }
 
-TEST_CASE("of a guitar that would run away as typed nothing is said") {
-    Setup setup = light_set_level();
-    setup.guitar.bridge.block_depth_mm = 20.0;
-    setup.guitar.bridge.block_setback_mm = 22.0;
-    setup.guitar.spring.rate_n_mm = 3.0;
-    const Belief belief(setup);
-    CHECK(belief.standing() == Deviations{});
-    const Standing standing(belief);
-    Deviations firm{}; // which does not
-    firm[static_cast<std::size_t>(Unknown::block_depth)] = 8.0;
-    for (const Deviations& z : {Deviations{}, firm}) {
-        REQUIRE(standing.residual(z));
-        CHECK(*standing.residual(z) == 0.0);
-    }
-}
-
 TEST_CASE("how a guitar stands in tune does not hang on how far apart its holes and hooks are") {
     Setup setup = light_set_level();
     const Belief straight(setup);
