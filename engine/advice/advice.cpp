@@ -48,7 +48,7 @@ std::optional<double> tail_off_m(const Setup& setup, const Arrangement& springs)
         return std::nullopt;
     const Reading& last = setup.log.back();
     const bool in_tune = last.kind == ReadingKind::in_tune && !last.cents;
-    if (!in_tune || !last.tail_mm || last.springs != springs)
+    if (!in_tune || !last.tail_mm || springs_moved(last.springs, springs) != 0)
         return std::nullopt;
     const double off_m = metres_from_mm(*last.tail_mm - setup.next.tail_mm);
     return std::abs(off_m) > wrong_tail_m ? std::optional(off_m) : std::nullopt;
@@ -58,7 +58,7 @@ std::optional<double> tail_off_m(const Setup& setup, const Arrangement& springs)
 // numbers of the set-up say of a turn takes its place.
 void hold_direction(const Setup& setup, Advice& advice) {
     const auto off_m = tail_off_m(setup, advice.springs);
-    if (!off_m)
+    if (!off_m || !advice.turns)
         return;
     const Reading& last = setup.log.back();
     const double made = 0.5 * (last.turns[0] + last.turns[1]);
@@ -73,7 +73,9 @@ void hold_direction(const Setup& setup, Advice& advice) {
     advice.by_direction = true;
 }
 
-Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& assembly, Arrangement springs) {
+// By what is believed alone.
+Advice judge_by_belief(const Belief& belief, const ClawSetting& claw, const Assembly& assembly,
+                       Arrangement springs) {
     const Setup& setup = belief.setup();
     const bool on_the_body = setup.next.rest == RestWanted::on_the_body;
     Advice advice;
@@ -91,14 +93,19 @@ Advice judge(const Belief& belief, const ClawSetting& claw, const Assembly& asse
     const ClawSetting turned = claw.turned(*advice.turns);
     advice.hindrances.springs_missing = springs_needed(advice.springs) > springs_owned(setup);
     advice.hindrances.just_closed = root.status == RootStatus::jump && !on_the_body;
-    judge_springs(assembly, turned, advice);
     if (on_the_body)
         advice.stable = true;
     else if (root.found())
         judge_float(assembly, turned, advice);
-    hold_direction(setup, advice);
-    judge_thread(setup.guitar.bay, advice);
     return advice;
+}
+
+// What the final turns leave.
+void judge_turned(const Belief& belief, const ClawSetting& claw, const Assembly& assembly, Advice& advice) {
+    if (!advice.turns)
+        return;
+    judge_springs(assembly, claw.turned(*advice.turns), advice);
+    judge_thread(belief.setup().guitar.bay, advice);
 }
 
 double above(double limit, double value, double sigma) { // the probability
@@ -231,7 +238,9 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const 
     std::optional<TurnsSpread> spread;
     auto add = [&](const Arrangement& springs, bool splayed) {
         const Assembly assembly = belief.assembly(fitting_next(setup, springs));
-        Advice advice = judge(belief, claw, assembly, springs);
+        Advice advice = judge_by_belief(belief, claw, assembly, springs);
+        hold_direction(setup, advice);
+        judge_turned(belief, claw, assembly, advice);
         advice.splayed = splayed;
         if (!spread)
             spread.emplace(belief, claw, advice.angle_rad);
@@ -268,7 +277,8 @@ std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& c
     std::optional<Advice> best;
     for (const Arrangement& springs : arrangements) {
         const Assembly assembly = belief.assembly(fitting_next(belief.setup(), springs));
-        Advice advice = judge(belief, claw, assembly, springs);
+        Advice advice = judge_by_belief(belief, claw, assembly, springs);
+        judge_turned(belief, claw, assembly, advice);
         if (advice.fits() && advice.settable() && (!best || better(belief.setup(), false, advice, *best)))
             best = std::move(advice);
     }

@@ -113,8 +113,8 @@ inline constexpr double fine_tuner_cents = 100.0;
 // Other strings, or a tuning further away than fine tuners reach: not with a clamped nut.
 bool needs_an_open_nut(const Setup& setup);
 
-// Whether any arrangement fits and can be set by hand, without the spread: for trying out other set-ups. The
-// best of them, or nothing.
+// Whether any arrangement fits and can be set by hand, without the spread: for trying out other set-ups, of
+// which the readings of the log are none. The best of them, or nothing.
 std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& claw,
                                       const std::vector<Arrangement>& arrangements);
 

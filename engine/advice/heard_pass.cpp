@@ -19,6 +19,8 @@ constexpr double heard_sigma_cents = 0.5, begin_sigma_cents = 50.0, aimed_sigma_
 constexpr double own_core_share = 0.06, own_share = 0.02;
 // Of what friction may hold, what it may take up as one string is tuned.
 constexpr double friction_taken_up = 0.25;
+// And 1 σ at least, N·m: a bridge said to come back exactly still leaves numbers to reckon with.
+constexpr double least_friction_nm = 1e-5;
 // A value this many σ off counts half.
 constexpr double doubted_sigmas = 3.0;
 constexpr int most_steps = 6;
@@ -225,7 +227,8 @@ Prior prior_of(const PassBegin& begin, const std::vector<PassMoment>& moments, c
         const auto& tuned = moments[k].tuned;
         const auto heard = tuned ? moments[k].shown_cents[*tuned] : std::nullopt;
         set(at.tuned(k), heard.value_or(moments[k].aimed_cents), heard ? anything : aimed_sigma_cents);
-        set(at.friction(k), 0.0, friction_taken_up * friction_sigma_nm(begin.belief.setup().guitar));
+        const double friction_nm = friction_sigma_nm(begin.belief.setup().guitar);
+        set(at.friction(k), 0.0, std::max(friction_taken_up * friction_nm, least_friction_nm));
     }
     return prior;
 }
@@ -289,11 +292,11 @@ std::optional<HeardPass> heard_pass(const PassBegin& begin, const std::vector<Pa
         for (std::size_t n = 0; n < numbers.size(); ++n) {
             const double by =
                 n < most_unknowns ? std::clamp((*step)[n], -longest_step, longest_step) : (*step)[n];
+            if (!std::isfinite(by))
+                return std::nullopt;
             numbers[n] += by;
             most = std::max(most, std::abs(by));
         }
-        if (!std::isfinite(most))
-            return std::nullopt;
         if (most < settled_step)
             break;
     }

@@ -19,6 +19,13 @@ double mean_of(const PerString& values) {
     return sum / static_cast<double>(values.values.size());
 }
 
+// How a number moves with its unknown where it is believed to be, in the document's unit.
+double slope_at(const Belief& belief, Unknown unknown, double value) {
+    const Spread spread = belief.spread(unknown);
+    const double z = belief.mean()[static_cast<std::size_t>(unknown)];
+    return spread.slope(spread.at(value, z), z);
+}
+
 } // namespace
 
 std::optional<double> value_of(const GuitarSetup& guitar, Unknown unknown) {
@@ -65,8 +72,8 @@ std::vector<Worth> worth_of_measuring(const Solution& solution) {
         const double per_sigma = advice.turns_per[static_cast<std::size_t>(u)];
         Worth worth{unknown, std::abs(per_sigma) * belief.sigma_of(unknown), 0.0};
         if (const auto value = value_of(belief.setup().guitar, unknown))
-            if (const double size = belief.spread(unknown).size_at(*value); size > 0.0)
-                worth.turns_per_unit = per_sigma / size;
+            if (const double slope = slope_at(belief, unknown, *value); slope != 0.0)
+                worth.turns_per_unit = per_sigma / slope;
         all.push_back(worth);
     }
     Deviations weights{};

@@ -102,8 +102,9 @@ int Belief::weight_index(const Fitting& fitting, std::size_t string) const {
 
 bool Belief::used(int unknown) const {
     const int string = (unknown - common_unknowns) % most_strings;
-    if (unknown == static_cast<int>(Unknown::screws_now))
-        return !setup_->log.empty() && setup_->log.back().turns != std::array<double, 2>{};
+    if (unknown == static_cast<int>(Unknown::screws_now)) // turned and turned back, they are off as well
+        return std::any_of(setup_->log.begin(), setup_->log.end(),
+                           [](const Reading& entry) { return entry.turns != std::array<double, 2>{}; });
     if (unknown == static_cast<int>(Unknown::friction_now))
         return !claw_from_spring_lengths(*setup_); // lengths say where the claw is whatever holds the bridge
     if (unknown < common_unknowns)

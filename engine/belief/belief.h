@@ -9,7 +9,7 @@
 // estimated 8 % in diameter. Readings: tail ±0.3 mm, spring length ±0.3 mm each, screws ±0.06 turn at each
 // visit, tuner ±1.5 cents. Friction at the pivot holds the bridge anywhere within a band of torque, the same
 // for all that is read at one time: σ = b/√3, b = 0.0025 N·m for each cent of `return_cents` (a worn knife
-// edge: μ 0.2, radius 0.3 mm, load 900 N make ±0.03 N·m at 12 cents; from memory). Readings since "now" move
+// edge: μ 0.2, radius 0.3 mm, load 500 N make ±0.03 N·m at 12 cents; from memory). Readings since "now" move
 // the mean and shrink the spread (calibration.h): then a Belief carries both.
 #pragma once
 

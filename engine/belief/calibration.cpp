@@ -13,7 +13,7 @@ bool is_sound(const Fit& fit) {
 // Runs from where it stands and, where that is not sound, from around there. Returns from how many points.
 int seek(Fit& fit) {
     fit.run();
-    if (is_sound(fit) || fit.predicted().size() < fit.seen().size())
+    if (is_sound(fit) || !fit.played())
         return 1;
     struct Ended {
         std::vector<double> at;
@@ -50,6 +50,7 @@ std::vector<std::size_t> outliers(Fit& fit, const std::vector<double>& distances
     return all;
 }
 
+// Whether it lies outside what the others say.
 bool would_be_outside(Fit& fit, std::size_t reading) {
     return fit.distances()[reading] > outlier_sigmas;
 }
@@ -76,6 +77,21 @@ bool is_contested(Fit& fit, std::size_t worst, const std::vector<std::size_t>& o
     return false;
 }
 
+// What was left out before another, and fits now that this is out as well, counts again.
+void take_back(Fit& fit) {
+    for (std::size_t o = 0; o < fit.seen().size(); ++o) {
+        if (fit.is_used(o) || would_be_outside(fit, o))
+            continue;
+        const std::vector<double> before = fit.at();
+        fit.use(o, true);
+        if (fit.run() && outliers(fit, fit.distances()).empty())
+            continue;
+        fit.use(o, false);
+        fit.start_from(before);
+        fit.run();
+    }
+}
+
 // Leaves out what lies outside the others, and says which are suspect.
 std::vector<std::size_t> leave_out(Fit& fit) {
     for (int out = 0; out < most_left_out; ++out) {
@@ -83,8 +99,10 @@ std::vector<std::size_t> leave_out(Fit& fit) {
         std::size_t used = 0;
         for (std::size_t o = 0; o < fit.seen().size(); ++o)
             used += fit.is_used(o);
-        if (outside.empty() || used < 2)
+        if (outside.empty() || used < 2) {
+            take_back(fit);
             return {};
+        }
         if (used == 2)
             return outside;
         const std::size_t worst = outside.front();
@@ -107,11 +125,11 @@ Calibration calibrate(const Setup& setup) {
     const Belief prior = result.belief;
     Fit fit(prior);
     const std::vector<Observation>& seen = fit.seen();
-    if (seen.empty() && fit.visits() == 0)
+    if (seen.empty() && setup.log.empty())
         return result;
     result.starts = seek(fit);
     result.converged = fit.converged();
-    if (fit.predicted().size() < seen.size())
+    if (!fit.played())
         return result; // "now" itself has no answer; the report says so
     std::vector<std::size_t> suspect = leave_out(fit);
     result.converged = fit.converged();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace counterpull {
 
@@ -33,10 +34,9 @@ Fit::Fit(const Belief& prior)
 
 bool Fit::play(Point& point, Settling how) {
     const auto stands = standing_.residual(playback_.deviations(point.x));
-    if (!stands || !playback_.play(point.x, how, point.predicted))
-        return false;
-    point.stands = *stands;
-    return true;
+    point.stands = stands.value_or(0.0);
+    point.played = stands && playback_.play(point.x, how, point.predicted);
+    return point.played;
 }
 
 bool Fit::run() {
@@ -112,6 +112,8 @@ double Fit::prior_squares(const Point& point) const {
 }
 
 double Fit::cost(const Point& point) const {
+    if (!point.played)
+        return std::numeric_limits<double>::infinity();
     double sum = prior_squares(point);
     for (std::size_t o = 0; o < used_.size(); ++o)
         if (used_[o])
@@ -226,10 +228,8 @@ std::vector<double> Fit::distances() {
     for (std::size_t o = 0; o < used_.size(); ++o) {
         std::copy(row(o).begin(), row(o).end(), solved.begin());
         factor.solve_lower(solved);
-        double spread = 0.0;
-        for (const double value : solved)
-            spread += value * value;
-        const double others = used_[o] ? 1.0 - weight(o) * spread : 1.0 + spread;
+        const double spread = dot(solved, solved), w = weight(o);
+        const double others = (1.0 - w * spread) * (1.0 + spread * (1.0 - w));
         all.push_back(std::abs(residual(o, at_.predicted)) / std::sqrt(std::max(others, 1e-9)));
     }
     return all;

@@ -3,11 +3,12 @@
 // Maximum a posteriori: with the unknowns in units of their prior spreads and every reading in units of its
 // own, x minimizes ½|x|² + ½ r(x)² + ½ Σ ((predicted(x) − read)/σ)², r what standing in tune says
 // (standing.h), beyond `outlier_sigmas` Huber's loss in place of the square. Gauss–Newton with
-// Levenberg–Marquardt's damping as the safeguard; at the minimum the posterior covariance is (1 + a aᵀ +
-// JᵀJ)⁻¹. Besides the guitar's unknowns (belief.h) every visit to the claw brings one, by how much the screws
-// turned further than was counted, ±0.06 turn (not counted: ±0.25), adding up from visit to visit; and every
-// entry one, the friction it was read with, a wedge pulled one more, how it was set. The derivatives J are
-// exact (playback.h). There may be more than one minimum (calibration.h).
+// Levenberg–Marquardt's damping as the safeguard; at the minimum the posterior covariance is (P + a aᵀ +
+// JᵀWJ)⁻¹, P the prior's information and W the weights by Huber's loss (information.h). Besides the guitar's
+// unknowns (belief.h) every visit to the claw brings one, by how much the screws turned further than was
+// counted, ±0.06 turn (not counted: ±0.25), adding up from visit to visit; and every entry one, the friction
+// it was read with, a wedge pulled one more, how it was set. The derivatives J are exact (playback.h). There
+// may be more than one minimum (calibration.h).
 #pragma once
 
 #include "engine/belief/information.h"
@@ -62,13 +63,15 @@ class Fit {
     bool is_used(std::size_t observation) const { return used_[observation]; }
 
     const std::vector<Observation>& seen() const { return playback_.observations(); }
-    std::size_t visits() const { return playback_.visits(); }
+    // Whether the guitar where it stands can be played; else nothing is predicted there.
+    bool played() const { return at_.played; }
     const std::vector<double>& predicted() const { return at_.predicted; }
     int iterations() const { return iterations_; }
-    double cost() const { return cost(at_); }
+    double cost() const { return cost(at_); } // infinite where it cannot be played
 
-    // How far each reading lies from what all others predict, in σ of both: of a fitted one its residual over
-    // √(1 − leverage).
+    // How far each reading lies from what all others predict, in σ of both. With h the variance that the fit
+    // leaves it and w its weight, without it the residual r is r/(1 − wh) and the variance h/(1 − wh): so
+    // r/√((1 − wh)(1 + h(1 − w))), of one counted in full r/√(1 − h), of one left out r/√(1 + h).
     std::vector<double> distances();
     // How far the worst of those used is from the fit, in its own spread.
     double worst() const;
@@ -84,9 +87,11 @@ class Fit {
     bool descend();
     bool linearize();
     double residual(std::size_t o, const std::vector<double>& predicted) const;
-    // What was tried: unknowns, what standing in tune says of them, and the readings predicted.
+    // What was tried: unknowns, whether such a guitar can be played, what standing in tune says of them, and
+    // the readings predicted.
     struct Point {
         std::vector<double> x;
+        bool played = false;
         double stands = 0.0;
         std::vector<double> predicted;
     };

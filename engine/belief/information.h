@@ -1,12 +1,13 @@
 // What readings say, added up: the information matrix, whose inverse is the covariance of the unknowns.
 //
 // A priori, in the row of unknowns of a Playback (first what belongs to one entry of the log: the screws'
-// walk w of every visit, in units of a counted turn's spread, and what friction did to each entry; then the
-// others z), ½ Σ ((w_v − w_{v−1})/s_v)² + ½ Σ z² is minimized, s_v how much surer a counted turn is than that
-// visit's: with w_{−1} = 0 a chain, p_v + p_{v+1} on the diagonal (p = 1/s², nothing past its end) and −p_v
-// between one visit and the one before, and 1 for each other. A reading with the derivatives j, in units of
-// its σ, adds jᵀj; so does what standing in tune says (standing.h). An entry's own unknowns are read about
-// near itself, so the matrix stays a band with a border: its factor does too (cholesky.h).
+// walk w of every visit, in units of a counted turn's spread, what friction did to each entry, and how far
+// off each wedge was set; then the others z), ½ Σ ((w_v − w_{v−1})/s_v)² + ½ Σ z² is minimized, s_v how much
+// surer a counted turn is than that visit's: with w_{−1} = 0 a chain, p_v + p_{v+1} on the diagonal (p =
+// 1/s², nothing past its end) and −p_v between one visit and the one before, and 1 for each other. A reading
+// with the derivatives j, in units of its σ, adds jᵀj; so does what standing in tune says (standing.h). An
+// entry's own unknowns are read about near itself, so the matrix stays a band with a border: its factor does
+// too (cholesky.h).
 #pragma once
 
 #include "engine/belief/chain.h"

@@ -1,6 +1,7 @@
 #include "engine/belief/spread_history.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace counterpull {
 
@@ -21,10 +22,11 @@ std::vector<double> spread_history(const Calibration& calibration, const Deviati
                 information.add(at.weight[next], at.row(next));
         std::vector<double> by = at.unknowns.columns.row_of(gradient, at.unknowns.width);
         // Turns are counted from where the screws are thought to be.
-        const bool turned = count > 0 && log[count - 1].turns != std::array<double, 2>{};
-        if (turned)
-            by[at.unknowns.visits[static_cast<std::size_t>(at.visit_of[count - 1])]] = -screw_reading_turns;
-        all.push_back(information.sigma_of(by));
+        const int visit = count > 0 ? at.visit_of[count - 1] : -1;
+        if (visit >= 0)
+            by[at.unknowns.visits[static_cast<std::size_t>(visit)]] = -screw_reading_turns;
+        const double widened = count > 0 ? calibration.widened : 1.0;
+        all.push_back(std::sqrt(widened) * information.sigma_of(by));
     }
     return all;
 }

@@ -56,6 +56,16 @@ struct Exact {
 
 } // namespace
 
+TEST_CASE("a bridge said to come back exactly is tuned by ear as any other") {
+    Setup setup = example("small-sag");
+    setup.guitar.bridge.return_cents = 0.0;
+    Exact exact(setup, 1.05);
+    exact.until_done();
+    CHECK(exact.guitar.worst() < 2.0);
+    for (const Aim& aim : aims_by_ear(exact.report, exact.step, exact.pass))
+        CHECK(std::isfinite(aim.cents));
+}
+
 TEST_CASE("a guitar that is as believed is tuned as the sheet says, each string once") {
     Exact exact(example("small-sag"));
     const std::vector<Aim> aims = aims_by_ear(exact.report, exact.step, exact.pass);

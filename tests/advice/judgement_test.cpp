@@ -77,6 +77,17 @@ TEST_CASE("too high is tightened and too low is loosened, for any reading in tun
         held += same.by_direction;
         if (same.by_direction) { // then a turn may do a third more or less than is usual, beside what else is
                                  // unsure
+            // What is said of the springs is how those turns leave them.
+            const Assembly assembly = report.solution.belief().assembly(fitting_next(setup, same.springs));
+            for (std::size_t spring = 0; spring < same.springs_after.size(); ++spring)
+                CHECK(same.springs_after[spring].length_mm ==
+                      Approx(mm_from_metres(spring_length_m(assembly, assembly.springs[spring],
+                                                            report.solution.claw.turned(*same.turns),
+                                                            Attitude(same.angle_rad)))));
+            // Of another set-up, tried out, that reading says nothing.
+            if (const auto tried =
+                    first_that_fits(report.solution.belief(), report.solution.claw, {same.springs}))
+                CHECK_FALSE(tried->by_direction);
             const double more = more_turns_on(report, setup.now.springs);
             CHECK(same.turns_sigma ==
                   Approx(std::hypot(report.solution.belief().sigma_of(same.turns_per), 0.35 * more)));
@@ -185,6 +196,22 @@ TEST_CASE(
             before = before && !advice.measure_first;
         }
     }
+}
+
+TEST_CASE("which way to turn does not hang on the order in which springs are listed") {
+    for (const double turns : {-2.0, 1.0, 2.0})
+        for (const double tail_mm : {-3.0, 3.0}) {
+            Setup setup = going_to(first_edition, tens);
+            read_in_tune(setup, turns, tail_mm);
+            const Report report = answered(setup);
+            std::reverse(setup.log.back().springs.begin(), setup.log.back().springs.end());
+            const Advice& same = advice_on(report, setup.now.springs);
+            const Report listed = answered(setup);
+            const Advice& other = advice_on(listed, setup.now.springs);
+            INFO(turns << ", " << tail_mm);
+            CHECK(other.by_direction == same.by_direction);
+            CHECK(*other.turns == Approx(*same.turns).margin(1e-6));
+        }
 }
 
 TEST_CASE("a tail read before the strings are in tune again does not say which way to turn") {

@@ -29,6 +29,21 @@ TEST_CASE("what is worth measuring stands in order, and what comes first makes t
     CHECK(english().say(*matters).find("spring rate") != std::string::npos);
 }
 
+TEST_CASE("a unit more counts as it moves the number where it is believed to be") {
+    const Report report = answered(example("three-readings-in"));
+    const Belief& belief = report.solution.belief();
+    const double typed = report.solution.setup().guitar.spring.rate_n_mm;
+    const auto unknown = static_cast<std::size_t>(Unknown::spring_rate);
+    REQUIRE(belief.mean()[unknown] != 0.0);
+    const Spread spread = belief.spread(Unknown::spring_rate);
+    const double per_unit =
+        report.solution.advised().turns_per[unknown] * 2e-6 /
+        (spread.at(typed, belief.mean()[unknown] + 1e-6) - spread.at(typed, belief.mean()[unknown] - 1e-6));
+    for (const Worth& worth : report.worth)
+        if (worth.unknown == Unknown::spring_rate)
+            CHECK(worth.turns_per_unit == Approx(per_unit).epsilon(1e-6));
+}
+
 TEST_CASE("a millimetre more at the saddles does to the turns what it is said to") {
     const Setup setup = example("lower-and-heavier");
     const Report report = answered(setup);

@@ -141,14 +141,14 @@ TEST_CASE("a reading that does not fit is named and left out") {
 TEST_CASE("a reading at a stop says only that it went at least that far") {
     Setup setup = example("small-sag");
     const double low = setup.guitar.bridge.tail_limits_mm[0];
-    // Eased five turns, the tail does not sink; tightened three it does, onto its stop.
+    // Tightened three turns the tail sinks, onto its stop.
     setup.log.push_back(in_tune_reading(setup, 3.0, low));
     const Calibration calibration = calibrate(setup);
     REQUIRE(calibration.readings.size() == 1);
     CHECK(calibration.readings[0].observation.stop == -1);
     for (const double z : calibration.belief.mean())
         CHECK(std::abs(z) < 1e-6); // as expected: nothing to learn from
-    // Read at the stop after half a turn, where it was not expected: that does say something.
+    // Read at the stop after a quarter turn, where it was not expected: that does say something.
     setup.log[0] = in_tune_reading(setup, 0.25, low);
     double most = 0.0;
     const Calibration surprised = calibrate(setup);
@@ -160,7 +160,7 @@ TEST_CASE("a reading at a stop says only that it went at least that far") {
 TEST_CASE("a reading at the upper stop says only that it went at least that far, as well") {
     Setup setup = example("small-sag");
     const double high = setup.guitar.bridge.tail_limits_mm[1];
-    // Eased five turns it goes beyond its stop.
+    // Eased seven turns it goes beyond its stop.
     setup.guitar.bay.turns_out_left = 8;
     setup.log.push_back(in_tune_reading(setup, -7.0, high));
     const Calibration calibration = calibrate(setup);
@@ -168,6 +168,79 @@ TEST_CASE("a reading at the upper stop says only that it went at least that far,
     CHECK(calibration.readings[0].observation.stop == 1);
     for (const double z : calibration.belief.mean())
         CHECK(std::abs(z) < 1e-6);
+}
+
+TEST_CASE("where the fit starts from a guitar that cannot be played it ends elsewhere") {
+    // Hardly known, on the edge of running away, with readings that contradict each other.
+    Setup setup = example("small-sag");
+    setup.guitar.bridge.block_depth_mm = 30.0;
+    setup.guitar.bridge.block_setback_mm = 20.0;
+    setup.guitar.spring.initial_tension_n = 30.0;
+    setup.now.tail_mm = 0.0;
+    for (const char* path : {"spring.rate_n_mm", "spring.initial_tension_n", "spring.free_length_mm",
+                             "bridge.saddle_height_mm", "bridge.saddle_setback_mm", "bridge.block_depth_mm",
+                             "bridge.block_setback_mm", "bay.screw_pitch_mm"})
+        setup.guitar.basis.push_back({path, Basis::guess});
+    Reading reading = in_tune_reading(setup, -0.54, -0.4);
+    reading.kind = ReadingKind::after_turn;
+    reading.cents = {56.3, 47.5, 46.3, -28.2, -162.1, 75.5};
+    setup.log.push_back(reading);
+    const Calibration calibration = calibrate(setup);
+    CHECK(calibration.starts > 1);
+    CHECK_FALSE(calibration.readings.empty());
+    answered(setup);
+}
+
+TEST_CASE("the same springs are the same in whatever order they are listed") {
+    Setup setup = example("small-sag");
+    setup.log = {in_tune_reading(setup, 0.5, -0.6), in_tune_reading(setup, 0.5, 0.0)};
+    setup.log[1].kind = ReadingKind::after_pass;
+    setup.log[1].tail_mm.reset();
+    setup.log[1].cents = std::vector<std::optional<double>>(6, 0.5);
+    Setup other = setup;
+    std::reverse(other.log[1].springs.begin(), other.log[1].springs.end());
+    const Calibration a = calibrate(setup), b = calibrate(other);
+    REQUIRE(a.readings.size() == b.readings.size());
+    for (std::size_t i = 0; i < a.readings.size(); ++i)
+        CHECK(b.readings[i].predicted == Approx(a.readings[i].predicted).margin(1e-6));
+}
+
+TEST_CASE("screws turned and turned back stand no surer than where they were turned to") {
+    Setup setup = example("small-sag");
+    setup.log = {in_tune_reading(setup, 0.5, -3.4), in_tune_reading(setup, 0.0, -1.5)};
+    Setup other = setup;
+    other.log[1].turns = {1e-9, 1e-9};
+    const Belief back = calibrate(setup).belief, nearly = calibrate(other).belief;
+    REQUIRE(back.used(static_cast<int>(Unknown::screws_now)));
+    CHECK(back.mean()[static_cast<std::size_t>(Unknown::screws_now)] != 0.0);
+    CHECK(back.sigma_of(Unknown::screws_now) == Approx(nearly.sigma_of(Unknown::screws_now)).epsilon(1e-6));
+    CHECK(answered(setup).solution.advised().turns_sigma ==
+          Approx(answered(other).solution.advised().turns_sigma).epsilon(1e-6));
+}
+
+TEST_CASE("an entry of which nothing was read says where it leaves the bridge") {
+    Setup setup = example("lower-and-heavier");
+    setup.log = {in_tune_reading(setup, 0.0, 0.0)};
+    setup.log[0].tail_mm.reset();
+    const Calibration calibration = calibrate(setup);
+    CHECK(calibration.left);
+    CHECK(calibration.belief.mean() == Deviations{});
+    Belief prior(setup);
+    for (const Unknown unknown : {Unknown::spring_rate, Unknown::tail_now})
+        CHECK(calibration.belief.sigma_of(unknown) == Approx(prior.sigma_of(unknown)).epsilon(1e-9));
+}
+
+TEST_CASE("a reading left out counts again where it fits once another is out") {
+    // Two in tune that go on from each other, and one at the stop that no guitar reads after them.
+    Setup setup = light_set_level();
+    setup.next.strings = set_of("46w 36w 26w 17 13 10");
+    const double high = setup.guitar.bridge.tail_limits_mm[1];
+    for (const auto& [turns, tail] : {std::pair{1.5, 14.0}, {2.0, 9.0}, {2.25, high}})
+        setup.log.push_back(in_tune_reading(setup, turns, tail));
+    for (const FittedReading& reading : calibrate(setup).readings) {
+        INFO(reading.observation.entry << ": " << reading.sigmas);
+        CHECK((reading.trust != Trust::left_out || reading.sigmas > outlier_sigmas));
+    }
 }
 
 TEST_CASE("a fit that is sound is sought from one point") {
@@ -216,7 +289,7 @@ TEST_CASE("a full search does not hang on what was played before") {
         CHECK(predicted[0] < -5.0);
         CHECK(predicted[0] > -15.0);
         REQUIRE(playback.play(up, Settling::search, predicted));
-        CHECK(predicted[0] == Approx(25.0));
+        CHECK(predicted[0] >= 25.0); // or it would be, were there no stop
     }
 }
 

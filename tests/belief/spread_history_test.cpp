@@ -69,6 +69,40 @@ TEST_CASE("without readings there is one spread, and none where there are no tur
     CHECK(spread_history(calibrate(setup), Deviations{}).empty());
 }
 
+TEST_CASE("the last of the spreads is what is believed, whatever the readings are like") {
+    Setup setup = example("three-readings-in");
+    const auto last_is_believed = [&] {
+        const Solution solution = solved(setup);
+        const std::vector<double> history =
+            spread_history(solution.calibration, solution.advised().turns_per);
+        REQUIRE(history.size() == setup.log.size() + 1);
+        CHECK(history.back() ==
+              Approx(solution.belief().sigma_of(solution.advised().turns_per)).epsilon(1e-9));
+        return solution.calibration.widened;
+    };
+    // Two that contradict each other.
+    setup.log.resize(2, setup.log.front());
+    for (Reading& entry : setup.log) {
+        entry.kind = ReadingKind::in_tune;
+        entry.cents.reset();
+        entry.turns = setup.log.front().turns;
+    }
+    setup.log[0].tail_mm = 4.0;
+    setup.log[1].tail_mm = -4.0;
+    CHECK(last_is_believed() > 1.0);
+    // Turned and turned back.
+    setup.log[0].tail_mm = -2.0;
+    setup.log[0].turns = {0.25, 0.25};
+    setup.log[1].tail_mm = 0.0;
+    setup.log[1].turns = {0.0, 0.0};
+    last_is_believed();
+    // An entry with nothing read.
+    setup.log.resize(1, setup.log.front());
+    setup.log[0].tail_mm.reset();
+    setup.log[0].turns = {0.0, 0.0};
+    last_is_believed();
+}
+
 TEST_CASE("springs that no earlier answer would have listed take no value away") {
     // Springs led across come into the answer only once they are hooked in so.
     const Arrangement across{{0, 1, std::nullopt}, {2, 3, std::nullopt}, {4, 4, std::nullopt}};
