@@ -20,9 +20,9 @@ void take_off(Arrangement& springs, const Arrangement& off) {
 }
 
 void hook_in(Arrangement& springs, const PlacedSpring& one) {
-    const auto after = std::find_if(springs.begin(), springs.end(),
-                                    [&](const PlacedSpring& there) { return there.hook > one.hook; });
-    springs.insert(after, one);
+    springs.push_back(one);
+    for (std::size_t i = springs.size() - 1; i > 0 && springs[i].hook < springs[i - 1].hook; --i)
+        std::swap(springs[i], springs[i - 1]);
 }
 
 } // namespace

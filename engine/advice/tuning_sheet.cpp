@@ -89,14 +89,14 @@ std::vector<double> shown_after(const Assembly& next, const ClawSetting& claw, c
 // The string that a little more turning moves furthest, of those that the tuner was read of last: what one
 // stands at that was not is only believed.
 int most_moved(const Setup& setup, const Assembly& next, const ClawSetting& claw, const Strung& strung) {
-    const bool any = !setup.log.empty() && setup.log.back().cents;
-    const std::vector<std::optional<double>> read =
-        any ? *setup.log.back().cents : std::vector<std::optional<double>>{};
-    const bool some = std::any_of(read.begin(), read.end(), [](const auto& c) { return c.has_value(); });
+    const auto is_read = [&](std::size_t i) { return (*setup.log.back().cents)[i].has_value(); };
+    bool some = false;
+    for (std::size_t i = 0; !setup.log.empty() && setup.log.back().cents && i < next.strung().size(); ++i)
+        some = some || is_read(i);
     std::vector<double> moved = shown_after(next, claw.turned(hand_turn), strung);
     const std::vector<double> here = shown_after(next, claw, strung);
     for (std::size_t i = 0; i < moved.size(); ++i)
-        moved[i] = some && !read[i] ? 0.0 : moved[i] - here[i];
+        moved[i] = some && !is_read(i) ? 0.0 : moved[i] - here[i];
     return furthest(moved);
 }
 

@@ -67,8 +67,8 @@ std::optional<Reading> reading_of_now(const Setup& setup) {
 // "Now" of a second job is the last reading of the one before.
 bool is_in_the_log(const Reading& now, const Setup& setup) {
     return std::any_of(setup.log.begin(), setup.log.end(), [&](const Reading& entry) {
-        return entry.kind == now.kind && entry.tail_mm == now.tail_mm && entry.springs == now.springs &&
-               entry.turns == now.turns && entry.own.value_or(meant_by(entry, setup)) == now.own;
+        return entry.kind == now.kind && entry.tail_mm == now.tail_mm && entry.turns == now.turns &&
+               springs_moved(entry.springs, now.springs) == 0;
     });
 }
 
@@ -81,7 +81,9 @@ void keep_beginning(std::optional<Reading> was, Setup& setup) {
     } else if (setup.log.size() < most_readings) {
         if (was->own == meant_by(*was, setup))
             was->own.reset();
-        setup.log.insert(setup.log.begin(), std::move(*was));
+        setup.log.push_back(std::move(*was));
+        for (std::size_t i = setup.log.size() - 1; i > 0; --i)
+            std::swap(setup.log[i], setup.log[i - 1]);
     }
 }
 
