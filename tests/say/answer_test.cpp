@@ -127,11 +127,7 @@ TEST_CASE("the text for people carries units and stays within a terminal's width
 TEST_CASE("the wedge is advised where the predicted work says so, not by a threshold") {
     auto advised = [](const Report& report) {
         for (const Phrase& phrase : answer_details(report))
-<<<<<<< HEAD
             if (phrase.key.starts_with("answer.wedge"))
-=======
-            if (phrase.key == "answer.wedge" || phrase.key == "answer.wedge_anywhere")
->>>>>>> f-doc
                 return true;
         return false;
     };
