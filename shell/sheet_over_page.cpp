@@ -83,8 +83,7 @@ void take_keys(OpenSheet& list, const std::vector<std::size_t>& left, float row)
         --list.at;
     const float top = static_cast<float>(list.at) * row;
     if (list.at != before)
-        ImGui::SetScrollY(
-            std::min(top, std::max(ImGui::GetScrollY(), top + row - ImGui::GetWindowHeight())));
+        ImGui::SetScrollY(std::min(top, std::max(ImGui::GetScrollY(), top + row - ImGui::GetWindowHeight())));
     if (!left.empty() && (ImGui::IsKeyPressed(ImGuiKey_Enter) || ImGui::IsKeyPressed(ImGuiKey_KeypadEnter)))
         list.chosen = left[std::min(list.at, left.size() - 1)];
 }

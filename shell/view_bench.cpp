@@ -207,9 +207,9 @@ bool is_done_unaimed(const Desk& desk) {
     if (desk.view.term >= 0)
         screen.explained_until = now + after_typing_s;
     const float half = 0.5f * io.DisplaySize.y;
-    const bool tapped = now >= screen.explained_until && ImGui::IsMouseReleased(ImGuiMouseButton_Left) && !ImGui::IsAnyItemHovered() &&
-                        io.MouseClickedPos[0].y > half && io.MousePos.y > half &&
-                        io.MouseDragMaxDistanceSqr[0] < 100.0f;
+    const bool tapped = now >= screen.explained_until && ImGui::IsMouseReleased(ImGuiMouseButton_Left) &&
+                        !ImGui::IsAnyItemHovered() && io.MouseClickedPos[0].y > half &&
+                        io.MousePos.y > half && io.MouseDragMaxDistanceSqr[0] < 100.0f;
     bool pressed = false;
     for (const ImGuiKey key : {ImGuiKey_Space, ImGuiKey_Enter, ImGuiKey_KeypadEnter, ImGuiKey_PageDown,
                                ImGuiKey_RightArrow, ImGuiKey_DownArrow})

@@ -82,8 +82,7 @@ void draw_tuning(const Desk& desk) {
                                        [&] { return text_of(desk, *report.tuning, wedge); });
     if (text.aims.empty()) { // the job tunes round by round
         body(desk, desk.kept("tuning plainly", [&] {
-            return desk.say(
-                Phrase("sheet.tune").with("notes", notes_of(desk.bench.answered().next.tuning)));
+            return desk.say(Phrase("sheet.tune").with("notes", notes_of(desk.bench.answered().next.tuning)));
         }));
         return;
     }

@@ -92,8 +92,8 @@ class Workbench {
         std::optional<double> now_mm{}, next_mm{};
     };
     const TailsSet& tails_set() const { return tails_set_; }
-    // What went with what was on the guitar before, until something is read or begun anew or another set-up is
-    // put in place.
+    // What went with what was on the guitar before, until something is read or begun anew or another set-up
+    // is put in place.
     struct Gone {
         std::size_t readings = 0;
         bool job = false, by_springs = false; // else by the bridge or the number of strings

@@ -35,9 +35,9 @@ void change_string_count(Setup& setup, std::size_t strings);
 // kind of bridge, and nothing wanted that is not so.
 Setup usual_setup(const BridgePreset& bridge);
 
-// These springs are on it now, at least one. Where they are others, what was read with those before goes, and a
-// job begun; a spring that stays keeps its length, the first one's stands for those that came. They count as
-// owned.
+// These springs are on it now, at least one. Where they are others, what was read with those before goes, and
+// a job begun; a spring that stays keeps its length, the first one's stands for those that came. They count
+// as owned.
 void put_springs(Setup& setup, Arrangement springs);
 
 // Puts another kind of bridge on: its dimensions, claw depth and usual aim, and a nut that clamps where that
