@@ -214,10 +214,15 @@ void draw_side_view(const Desk& desk) {
     const double tail_mm = mm_from_metres(assembly.bridge.tail_m);
     const double depth_mm = mm_from_metres(std::max(assembly.bridge.block_depth_m, assembly.claw.depth_m));
     const double wall_mm = std::max(claw_mm + 8.0, mm_from_metres(report.now.claw.x_m) + 12.0);
-    const Canvas canvas(
-        desk, "side view", static_cast<float>(-tail_mm - 8.0), static_cast<float>(wall_mm + 22.0),
-        static_cast<float>(-std::max(depth_mm + 8.0, 49.0)), 16.0f, desk.narrow ? 190.0f : 300.0f);
     const double times = desk.view.exaggerate ? exaggeration : 1.0;
+    double top_mm = 16.0; // of what is drawn: a tail at its upper stop is higher than its name
+    for (const double tilt_deg :
+         {report.now.angle_deg, report.carried_out.angle_deg, report.untouched.angle_deg})
+        top_mm = std::max(top_mm, tail_mm * std::sin(radians_from_degrees(tilt_deg) * times) + 6.0);
+    const Canvas canvas(desk, "side view", static_cast<float>(-tail_mm - 8.0),
+                        static_cast<float>(wall_mm + 22.0),
+                        static_cast<float>(-std::max(depth_mm + 8.0, 49.0)), static_cast<float>(top_mm),
+                        desk.narrow ? 190.0f : 300.0f);
     Scene{desk, assembly, report, canvas, times, claw_mm, -mm_from_metres(assembly.claw.depth_m), wall_mm}
         .draw();
     canvas.explain(desk.say("ui.side_view"), desk.kept("side legend", [&] {

@@ -1,11 +1,7 @@
 // The bench on the screen, without a window: the whole job by its controls, what goes wrong, what is asked
 // again, and the way back.
-#include "shell/interface.h"
-
-#include "engine/advice/bench.h"
 #include "engine/base/embedded.h"
-#include "tests/headless.h"
-#include "tests/support.h"
+#include "tests/at_the_bench.h"
 
 #include <algorithm>
 #include <set>
@@ -14,71 +10,6 @@ using namespace counterpull;
 using namespace counterpull::test;
 
 namespace {
-
-constexpr int most_steps = 60; // of any job (contract)
-
-class AtTheBench : public Headless {
-  public:
-    explicit AtTheBench(Setup setup, const Screen& on = phone, const char* language = "en")
-        : Headless(std::move(setup)), screen(on) {
-        interface.preferences().language = language;
-        draw(screen);
-        press("job.open");
-        REQUIRE(find("job.head"));
-    }
-    void press(const std::string& id, const std::string& value = "") {
-        INFO(id << " " << value);
-        draw(screen);
-        REQUIRE(find(id));
-        interface.controls().request(id, value);
-        draw(screen);
-    }
-    const Setup& setup() { return interface.bench().setup(); }
-    Bench due() { return bench(interface.bench().report()); }
-    std::size_t steps_done() { return setup().bench ? setup().bench->done.size() : 0; }
-    bool at_end() { return due().step.kind == StepKind::finished || due().step.kind == StepKind::cannot; }
-
-    // Answers what is needed as it is expected, and says Done. What the engine makes of the same answer.
-    Setup do_step() {
-        const Bench bench = due();
-        Answer answer;
-        answer.in_tune = bench.step.reading == ReadingKind::in_tune;
-        const std::size_t strings = setup().next.strings.size();
-        for (const Asked& asked : bench.step.asks) {
-            if (!asked.needed)
-                continue;
-            const double read = std::round(10.0 * asked.expected.value_or(0.0)) / 10.0;
-            const std::string text = std::to_string(read);
-            if (asked.field == AskedField::tail_mm) {
-                answer.tail_mm = read;
-                press("job.tail_mm", text);
-                continue;
-            }
-            if (!answer.cents)
-                answer.cents.emplace(strings);
-            (*answer.cents)[strings - static_cast<std::size_t>(asked.string)] = read;
-            press("job.cents[" + std::to_string(asked.string) + "]", text);
-        }
-        const Answered after = answered(interface.bench().report(), answer);
-        REQUIRE(after.setup);
-        for (std::size_t i = 1; i < bench.step.aims.size(); ++i)
-            press("job.done");
-        press("job.done");
-        if (find("job.right"))
-            press("job.right");
-        return *after.setup;
-    }
-    // To the first step of that kind.
-    void go_to(StepKind kind) {
-        for (int i = 0; i < most_steps && due().step.kind != kind && !at_end(); ++i)
-            do_step();
-        REQUIRE(due().step.kind == kind);
-    }
-    std::string label(const std::string& id) { return find(id) ? find(id)->label : ""; }
-    std::string value(const std::string& id) { return find(id) ? find(id)->value : ""; }
-
-    Screen screen;
-};
 
 void check_layout(AtTheBench& job) {
     CHECK(job.interface.controls().overflowing() == std::vector<std::string>{});
@@ -283,12 +214,7 @@ TEST_CASE("a tap on the lower half and the keys of a foot switch are Done, but n
     AtTheBench job(example("lower-and-heavier"));
     auto& io = ImGui::GetIO();
     const auto tap = [&](float x, float y) {
-        io.AddMousePosEvent(x, y);
-        job.draw(job.screen, 2);
-        io.AddMouseButtonEvent(0, true);
-        job.draw(job.screen, 2);
-        io.AddMouseButtonEvent(0, false);
-        job.draw(job.screen, 2);
+        job.tap(x, y);
         io.AddMousePosEvent(-FLT_MAX, -FLT_MAX);
         job.draw(job.screen, 40);
     };
@@ -366,82 +292,4 @@ TEST_CASE("nothing fits: the page offers no bench, and a job that came there say
     CHECK_FALSE(job.find("job.done"));
     CHECK(job.find("job.back"));
     CHECK(job.value("job.say").starts_with("It cannot float"));
-}
-
-TEST_CASE("a number that stands refused, or one side of two, is no answer") {
-    AtTheBench job(example("small-sag"));
-    REQUIRE(job.due().step.kind == StepKind::note);
-    job.press("job.tail_mm", "1.5");
-    job.press("job.tail_mm", "1.5.5");
-    job.press("job.done");
-    CHECK(job.steps_done() == 0);
-    CHECK(job.find("job.refused"));
-    job.press("job.sides"); // what was typed for both in one goes with its field
-    job.press("job.tail_bass", "1");
-    job.press("job.done");
-    CHECK(job.steps_done() == 0);
-    job.press("job.tail_treble", "2");
-    job.press("job.done");
-    CHECK(job.steps_done() == 1);
-    CHECK(job.setup().now.tail_mm == Approx(1.5));
-}
-
-TEST_CASE("a screw said to turn hard and gone back from is turned as told") {
-    AtTheBench job(example("lower-and-heavier"));
-    job.go_to(StepKind::turn);
-    const std::array<double, 2> told = job.due().step.turns;
-    CHECK(job.interface.unfinished()); // the dials turn
-    job.press("job.wrong");
-    CHECK_FALSE(job.interface.unfinished());
-    job.press("job.hard");
-    job.press("job.turned[0]", "much");
-    job.press("job.so_far");
-    REQUIRE(job.find("job.turned[0]"));
-    job.press("job.back");
-    job.press("job.done");
-    CHECK(job.setup().bench->done.back().turned.value_or(told) == told);
-}
-
-TEST_CASE("cents that are hidden again are not read") {
-    AtTheBench job(example("small-sag"));
-    while (job.due().step.kind != StepKind::read || job.due().step.reading != ReadingKind::in_tune) {
-        REQUIRE_FALSE(job.at_end());
-        job.do_step();
-    }
-    job.press("job.out_of_tune");
-    job.press("job.cents[6]", "12");
-    job.press("job.out_of_tune");
-    job.press("job.tail_mm", std::to_string(*job.due().step.asks.front().expected));
-    job.press("job.done");
-    REQUIRE_FALSE(job.setup().log.empty());
-    CHECK_FALSE(job.setup().log.back().cents);
-}
-
-TEST_CASE("the tap that opens the meaning of a word, and the one that closes it, are not Done") {
-    AtTheBench job(example("lower-and-heavier"));
-    auto& io = ImGui::GetIO();
-    const auto tap = [&](float x, float y) {
-        io.AddMousePosEvent(x, y);
-        job.draw(job.screen, 2);
-        io.AddMouseButtonEvent(0, true);
-        job.draw(job.screen, 2);
-        io.AddMouseButtonEvent(0, false);
-        job.draw(job.screen, 2);
-    };
-    const Control* word = nullptr;
-    for (const Control& control : job.interface.controls().all())
-        if (control.id.starts_with("term."))
-            word = &control;
-    REQUIRE(word);
-    const float low = job.find("job.done")->low.y - 12.0f;
-    const float y = 0.5f * (word->low.y + word->high.y), x = 0.5f * (word->low.x + word->high.x);
-    job.draw(job.screen, 40);
-    tap(x, y);
-    job.draw(job.screen, 40);
-    CHECK(job.steps_done() == 0);
-    tap(10.0f, low);
-    CHECK(job.steps_done() == 0);
-    job.draw(job.screen, 40);
-    tap(10.0f, low);
-    CHECK(job.steps_done() == 1);
 }

@@ -3,42 +3,12 @@
 #include "engine/document/choices.h"
 #include "shell/refusals.h"
 #include "shell/text.h"
-#include "tests/headless.h"
-#include "tests/support.h"
+#include "tests/operated.h"
 
 #include <imgui.h>
 
 using namespace counterpull;
 using namespace counterpull::test;
-
-namespace {
-
-// The page with everything open, operated by name.
-struct Operated : Headless {
-    Operated(Setup setup, const Screen& on) : Headless(std::move(setup)), screen(on) {
-        open_everything(screen);
-    }
-    void ask(const std::string& id, const std::string& value) {
-        interface.controls().request(id, value);
-        draw(screen, 2);
-    }
-    std::vector<std::string> refused() {
-        std::vector<std::string> all;
-        for (const Control& control : interface.controls().all())
-            if (control.id.starts_with("refused["))
-                all.push_back(control.value);
-        return all;
-    }
-    const Setup& setup() { return interface.bench().setup(); }
-    Screen screen;
-};
-
-bool whole_in_sight(const Control& control) {
-    return control.low.y == control.seen_low.y && control.high.y == control.seen_high.y &&
-           control.low.y < control.high.y;
-}
-
-} // namespace
 
 TEST_CASE(
     "the field that is typed into beside the canvas stays in sight, with a keyboard over half the screen") {
@@ -381,56 +351,4 @@ TEST_CASE("a number in the sentence that is emptied is refused by the name of it
           std::vector<std::string>{"On it now, “Tail stands at”: empty; a number is needed"});
     page.ask("said.now.tail_mm", "0");
     CHECK(page.refused().empty());
-}
-
-TEST_CASE("a number stepped up and down again is the one that it was") {
-    Operated page(example("small-sag"), desktop);
-    const Setup before = page.setup();
-    for (const char* id : {"guitar.spring.rate_n_mm", "guitar.bridge.block_depth_mm", "now.tail_mm",
-                           "guitar.bay.turns_in_left"}) {
-        INFO(id);
-        page.ask(std::string(id) + "+", "");
-        CHECK(page.setup() != before);
-        page.ask(std::string(id) + "-", "");
-        CHECK(page.setup() == before);
-    }
-}
-
-TEST_CASE("a unit that is none of a length is refused, not taken for millimetres") {
-    Operated page(example("small-sag"), desktop);
-    page.ask("now.tail_mm", "2 N");
-    CHECK(page.refused().size() == 1);
-    page.ask("now.tail_mm", "0.2 cm");
-    CHECK(page.setup().now.tail_mm == Approx(2.0));
-}
-
-TEST_CASE("where the job tunes round by round there is no sheet to go through") {
-    Setup setup = example("small-sag");
-    setup.next.tuning = notes_of("E2 A2 D3 G3 B3 E4");
-    setup.guitar.bay.turns_in_left = 2.0;
-    for (const Screen& screen : {desktop, phone}) {
-        Operated page(setup, screen);
-        CHECK_FALSE(page.interface.bench().outdated());
-        page.interface.controls().request("worksheet.wedge", "");
-        page.draw(screen);
-        page.interface.controls().request("worksheet.wedge", "");
-        page.draw(screen);
-    }
-}
-
-TEST_CASE("the keys bring what they reach of a list into view") {
-    Operated page(example("small-sag"), phone);
-    page.ask("next.strings", "");
-    const std::size_t options = page.find("next.strings")->options.size();
-    REQUIRE(options > 12);
-    for (std::size_t i = 0; i < options; ++i) {
-        ImGui::GetIO().AddKeyEvent(ImGuiKey_DownArrow, true);
-        page.draw(phone, 1);
-        ImGui::GetIO().AddKeyEvent(ImGuiKey_DownArrow, false);
-        page.draw(phone, 1);
-    }
-    page.draw(phone);
-    const Control* last = page.find("next.strings/" + std::to_string(options - 1));
-    REQUIRE(last);
-    CHECK(whole_in_sight(*last));
 }

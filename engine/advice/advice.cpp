@@ -197,15 +197,6 @@ bool better(const Setup& setup, bool doubted, const Advice& a, const Advice& b) 
     return rank(a) < rank(b);
 }
 
-} // namespace
-
-bool is_under_way(const Setup& setup) {
-    return !setup.log.empty() && is_on_strings(setup.log.back(), Which::next) &&
-           is_in_tuning(setup.log.back(), Which::next);
-}
-
-namespace {
-
 // Every string is tuned up or down by no more than this.
 bool stays_within(const Setup& setup, double most_cents) {
     for (std::size_t i = 0; i < setup.next.tuning.size(); ++i) {
@@ -218,6 +209,11 @@ bool stays_within(const Setup& setup, double most_cents) {
 }
 
 } // namespace
+
+bool is_under_way(const Setup& setup) {
+    return !setup.log.empty() && is_on_strings(setup.log.back(), Which::next) &&
+           is_in_tuning(setup.log.back(), Which::next);
+}
 
 bool is_correction(const Setup& setup) {
     return is_under_way(setup) || (setup.now.in_tune && setup.now.strings == setup.next.strings &&

@@ -128,14 +128,14 @@ double spring_lengths_apart_m(const Setup& setup, const Assembly& assembly) {
     if (!setup.now.spring_mm)
         return 0.0;
     const Attitude attitude(angle_of_tail_rad(setup, setup.now.tail_mm));
-    double least = 0.0, most = 0.0;
+    double least = HUGE_VAL, most = -HUGE_VAL;
     for (std::size_t i = 0; i < setup.now.spring_mm->size(); ++i)
         if (const auto x = claw_x_from_spring(assembly, assembly.springs[i], attitude,
                                               metres_from_mm((*setup.now.spring_mm)[i]))) {
-            least = i == 0 ? *x : std::min(least, *x);
-            most = i == 0 ? *x : std::max(most, *x);
+            least = std::min(least, *x);
+            most = std::max(most, *x);
         }
-    return most - least;
+    return std::max(most - least, 0.0);
 }
 
 ClawSetting turned_by(const ClawSetting& claw, const Reading& entry) {
