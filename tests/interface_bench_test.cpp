@@ -233,9 +233,10 @@ TEST_CASE("a tap on the lower half and the keys of a foot switch are Done, but n
     tap(10.0f, 0.4f * job.screen.height);
     CHECK(job.steps_done() == done);
     for (const ImGuiKey which : {ImGuiKey_Space, ImGuiKey_Enter, ImGuiKey_PageDown, ImGuiKey_RightArrow}) {
-        REQUIRE(job.due().step.kind != StepKind::tune);
-        REQUIRE(std::none_of(job.due().step.asks.begin(), job.due().step.asks.end(),
-                             [](const Asked& asked) { return asked.needed; }));
+        const Step due = job.due().step;
+        REQUIRE(due.kind != StepKind::tune);
+        REQUIRE(
+            std::none_of(due.asks.begin(), due.asks.end(), [](const Asked& asked) { return asked.needed; }));
         key(which);
         CHECK(job.steps_done() == ++done);
     }
