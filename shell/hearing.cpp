@@ -42,6 +42,7 @@ void Hearing::listen_for(std::vector<StringTarget> strings) {
     best.clear();
     last.assign(targets.size(), {});
     taken_s.assign(targets.size(), 0.0);
+    taken.assign(targets.size(), {});
 }
 
 void Hearing::begin_anew() {
@@ -55,13 +56,17 @@ bool Hearing::any_new() const {
     return false;
 }
 
-std::vector<std::optional<double>> Hearing::take_new() {
+std::vector<std::optional<double>> Hearing::take_new(const std::vector<std::optional<double>>& entered) {
     std::vector<std::optional<double>> cents(best.size());
+    const double struck_s = seconds - since_onset_s;
     for (std::size_t i = 0; i < best.size(); ++i) {
         if (!best[i].heard || best[i].at_s <= taken_s[i])
             continue;
+        const bool rings_on = struck_s <= taken_s[i];
         taken_s[i] = best[i].at_s;
-        cents[i] = std::round(10.0 * best[i].cents) / 10.0;
+        if (rings_on && taken[i] && i < entered.size() && entered[i] && entered[i] != taken[i])
+            continue;
+        taken[i] = cents[i] = std::round(10.0 * best[i].cents) / 10.0;
     }
     return cents;
 }

@@ -23,9 +23,10 @@ struct Hearing {
     double seconds = 0.0;
     double since_onset_s = 0.0;
     std::optional<Live> live;
-    std::vector<HeardString> latest, best; // of the last pluck or strum, and of all
-    std::vector<HeardString> last;         // each string as it was heard last
-    std::vector<double> taken_s;           // what was heard of each until then was taken (take_new)
+    std::vector<HeardString> latest, best;    // of the last pluck or strum, and of all
+    std::vector<HeardString> last;            // each string as it was heard last
+    std::vector<double> taken_s;              // what was heard of each until then was taken (take_new)
+    std::vector<std::optional<double>> taken; // and what that was
 
     bool on_for(std::string_view id) const { return state != State::off && place == id; }
     // Other strings, or elsewhere: nothing is known of them yet.
@@ -33,7 +34,9 @@ struct Hearing {
     // What was heard until now is of the past: something was done to the guitar.
     void begin_anew();
     // What is best known of each string, to a tenth of a cent, where it is newer than what was taken before.
-    std::vector<std::optional<double>> take_new();
+    // `entered` is what stands there now: typed over what was taken it stays until the string is played
+    // again.
+    std::vector<std::optional<double>> take_new(const std::vector<std::optional<double>>& entered);
     bool any_new() const;
     // A list of numbers as web/hearing/hearing.cpp tells them, as JSON; another is passed over.
     void take(std::string_view numbers, std::string note);

@@ -74,13 +74,13 @@ ListenFor listen_for(const Desk& desk, const DueStep& due) {
     return wanted;
 }
 
-// What is asked, as it was heard best; typed over, it stays until the string is played again.
+// What is asked, as it was heard best.
 void enter_heard(const Desk& desk, const Step& step) {
     BenchScreen& screen = desk.view.at_bench;
     if (!desk.view.hearing.any_new())
         return;
-    const std::vector<std::optional<double>> heard = desk.view.hearing.take_new();
-    screen.cents.resize(heard.size());
+    screen.cents.resize(strings_of(desk.bench.setup()));
+    const std::vector<std::optional<double>> heard = desk.view.hearing.take_new(screen.cents);
     for (std::size_t i = 0; i < heard.size(); ++i)
         if (heard[i] && (screen.out_of_tune || asks_for(desk, step, i)))
             screen.cents[i] = heard[i];

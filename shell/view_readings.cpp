@@ -180,10 +180,10 @@ void draw_heard(const Desk& desk, std::size_t e, const Reading& reading) {
     wanted.toward = ListenFor::Toward::nothing;
     if (!draw_listening(desk, wanted) || !desk.view.hearing.any_new())
         return;
-    const std::vector<std::optional<double>> heard = desk.view.hearing.take_new();
     change_entry(desk, e, [&](Reading& r) {
         if (!r.cents)
-            r.cents.emplace(heard.size());
+            r.cents.emplace(strings_of(desk.bench.setup()));
+        const std::vector<std::optional<double>> heard = desk.view.hearing.take_new(*r.cents);
         for (std::size_t i = 0; i < heard.size(); ++i)
             if (heard[i])
                 (*r.cents)[i] = heard[i];

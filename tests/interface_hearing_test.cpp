@@ -41,10 +41,14 @@ class Listening : public Headless {
         REQUIRE(interface.take_wish() == "listen");
     }
     std::size_t strings() { return strings_of(interface.bench().setup()); }
-    // For so long all sound like this; `live`: the place of the only one that sounds.
+    // Struck now, for so long all sound like this; `live`: the place of the only one that sounds.
     void hear(const Shown& shown, double for_s, std::optional<std::size_t> live = {}) {
+        struck_s = now_s - 0.25;
+        ring_on(shown, for_s, live);
+    }
+    void ring_on(const Shown& shown, double for_s, std::optional<std::size_t> live = {}) {
         for (const double until_s = now_s + for_s; now_s < until_s; now_s += 0.05) {
-            std::vector<double> told = {now_s, 0.8, 0.1, -1.0, 0.0, 0.0};
+            std::vector<double> told = {now_s, now_s - struck_s, 0.1, -1.0, 0.0, 0.0};
             if (live) {
                 told[3] = static_cast<double>(*live);
                 told[4] = shown[*live].value();
@@ -82,7 +86,7 @@ class Listening : public Headless {
     }
 
     const Screen screen;
-    double now_s = 1.0;
+    double now_s = 1.0, struck_s = 0.0;
     std::string note;
 };
 
@@ -178,6 +182,12 @@ TEST_CASE("a step that asks cents enters what is heard; what is typed over it st
     CHECK(page.value("job.listen[6]") == "D2 +2, +2 ± 1"); // it is read, not tuned
     CHECK(page.value("job.cents[6]") == "+2.3 cents");
     CHECK(page.value("job.cents[5]") == "(none)"); // not asked
+    page.press("job.cents[6]", "7");
+    page.ring_on({2.4, 1.0, {}, {}, {}, {}}, 0.1); // the same pluck
+    CHECK(page.value("job.cents[6]") == "+7 cents");
+    page.hear({2.26, 1.0, {}, {}, {}, {}}, 0.1);
+    CHECK(page.value("job.cents[6]") == "+2.3 cents");
+    page.ring_on({2.31, 1.0, {}, {}, {}, {}}, 0.1);
     page.press("job.tail_mm", "0.5");
     page.press("job.done");
     const auto& log = page.interface.bench().setup().log;

@@ -40,6 +40,12 @@ int seek(Fit& fit) {
     return 1 + further_starts;
 }
 
+// What of a prediction can be read: a tail goes no further than its stops.
+double to_be_read(const Setup& setup, const Observation& seen, double predicted) {
+    const auto& limits = setup.guitar.bridge.tail_limits_mm;
+    return seen.what == Observed::tail ? std::clamp(predicted, limits[0], limits[1]) : predicted;
+}
+
 std::vector<std::size_t> outliers(Fit& fit, const std::vector<double>& distances) {
     std::vector<std::size_t> all;
     for (std::size_t o = 0; o < distances.size(); ++o)
@@ -147,7 +153,7 @@ Calibration calibrate(const Setup& setup) {
         suspect = outliers(fit, distances); // a single one, which no guitar like this explains
     for (std::size_t o = 0; o < seen.size(); ++o) {
         const bool contradicted = std::find(suspect.begin(), suspect.end(), o) != suspect.end();
-        result.readings.push_back({seen[o], fit.predicted()[o],
+        result.readings.push_back({seen[o], to_be_read(setup, seen[o], fit.predicted()[o]),
                                    !fit.is_used(o) ? Trust::left_out
                                    : contradicted  ? Trust::suspect
                                                    : Trust::full,
@@ -169,7 +175,8 @@ std::vector<FittedReading> unexpected_readings(const Setup& setup) {
     const std::vector<double> distances = fit.distances();
     for (std::size_t o = 0; o < seen.size(); ++o)
         if (seen[o].entry == last && seen[o].stop == 0 && distances[o] > outlier_sigmas)
-            all.push_back({seen[o], fit.predicted()[o], Trust::full, distances[o]});
+            all.push_back(
+                {seen[o], to_be_read(setup, seen[o], fit.predicted()[o]), Trust::full, distances[o]});
     return all;
 }
 

@@ -14,6 +14,19 @@ namespace {
 // nothing holds the bridge: then there is no slope to follow.
 constexpr double steepest_rad = 10.0;
 
+// Where there is no stop a tail is followed as far as this share of its length, either way.
+constexpr double farthest_tilt = 0.9;
+
+bool on_a_stop(const Bridge& bridge, double angle_rad) {
+    return angle_rad <= lowest_angle_rad(bridge) || angle_rad >= highest_angle_rad(bridge);
+}
+
+Assembly without_stops(Assembly assembly) {
+    assembly.bridge.tail_high_m = farthest_tilt * assembly.bridge.tail_m;
+    assembly.bridge.tail_low_m = -assembly.bridge.tail_high_m;
+    return assembly;
+}
+
 bool same_assembly(const Reading& a, const Reading& b) {
     return a.strings == b.strings && a.tuning == b.tuning && springs_moved(a.springs, b.springs) == 0 &&
            a.own == b.own;
@@ -135,6 +148,7 @@ void Playback::move_angle(const Stage& stage, const Tuners& tuners, Moment& mome
 }
 
 void Playback::settle(const Stage& stage, const Tuners& tuners, Moment& moment) {
+    last_tuners_ = tuners;
     if (settled_ == found_.size())
         found_.emplace_back();
     Found& found = found_[settled_++];
@@ -151,6 +165,20 @@ void Playback::settle(const Stage& stage, const Tuners& tuners, Moment& moment) 
         move_angle(stage, tuners, moment);
     else if (linearizing_)
         std::fill_n(moment.rows.begin(), width(), 0.0);
+}
+
+Playback::Moment& Playback::unstopped(const Stage& stage) {
+    if (!on_a_stop(stage.model.assembly.bridge, shown_.strung.angle_rad)) {
+        if (settled_ == found_.size())
+            found_.emplace_back();
+        found_[settled_++].at_stop = true; // its place is kept: the next time it is sought in full
+        return shown_;
+    }
+    beyond_ = shown_;
+    const Model free{without_stops(stage.model.assembly), stage.model.chain};
+    const Tuners tuners = last_tuners_;
+    settle({free, stage.claw, stage.visit, stage.friction, stage.wedge, stage.wedge_off_mm}, tuners, beyond_);
+    return beyond_;
 }
 
 // Strings at pitch take the lengths that this attitude gives them, the others keep theirs.
@@ -245,17 +273,22 @@ void Playback::observe(const Stage& stage, int entry, std::size_t& next, std::ve
     for (; next < observations_.size() && observations_[next].entry == entry; ++next) {
         const Observation& seen = observations_[next];
         const auto i = static_cast<std::size_t>(seen.index);
-        const bool cents = seen.what == Observed::cents;
-        const StringOnBridge& string = assembly.strings[i];
-        const double length = cents ? shown_.strung.lengths_m[i] : 0.0;
-        if (!linearizing_) {
-            out.push_back(cents ? cents_shown(string, length, attitude)
-                                : mm_from_metres(tail_at_angle_m(assembly.bridge, shown_.strung.angle_rad)));
+        const Derivatives row{linearizing_ ? out.data() + next * width() : nullptr,
+                              linearizing_ ? width() : 0};
+        if (seen.what == Observed::tail) {
+            Moment& free = unstopped(stage);
+            const double angle_rad = free.strung.angle_rad;
+            if (linearizing_)
+                add_scaled(mm_from_metres(assembly.bridge.tail_m) * std::cos(angle_rad), angle_row(free),
+                           row);
+            else
+                out.push_back(mm_from_metres(tail_at_angle_m(assembly.bridge, angle_rad)));
             continue;
         }
-        const Derivatives row{out.data() + next * width(), width()};
-        if (!cents) {
-            add_scaled(mm_from_metres(assembly.bridge.tail_m) * attitude.cosine, angle_row(shown_), row);
+        const StringOnBridge& string = assembly.strings[i];
+        const double length = shown_.strung.lengths_m[i];
+        if (!linearizing_) {
+            out.push_back(cents_shown(string, length, attitude));
             continue;
         }
         const StringPartials by = cents_partials(string, length, attitude);

@@ -2,7 +2,8 @@
 //
 // The readings are played through in order, each by what was done just before it: tuned to pitch, only the
 // claw turned, tuned once, a string bent or let down, a wedge pulled. A tail reading at a stop is no value:
-// it says only that the bridge would have gone at least that far.
+// it says only that the bridge would have gone at least that far. So the tail is predicted as it would stand
+// without its stops: a reading between them is learnt from also where the guitar as thought lies on one.
 #pragma once
 
 #include "engine/belief/information.h"
@@ -50,8 +51,8 @@ class Playback {
     const RowOfUnknowns& unknowns() const { return unknowns_; }
     std::size_t width() const { return unknowns_.width; }
 
-    // What each observation should have been, into `predicted`; `x` has `width` values. False where no claw
-    // position fits "now".
+    // What each observation should have been, into `predicted`, a tail possibly beyond its stops; `x` has
+    // `width` values. False where no claw position fits "now".
     bool play(ConstDerivatives x, Settling how, std::vector<double>& predicted);
     // How each observation moves with x there, row by row: `width` derivatives each. After a play of the same
     // x: it takes the balances found then, and differentiates them as they stand. A balance τ(θ, x) = 0 moves
@@ -97,6 +98,8 @@ class Playback {
     void settle(const Stage& stage, const Tuners& tuners, Moment& moment);
     void settle_and_tune(const Stage& stage, const Tuners& tuners, Moment& moment);
     void move_angle(const Stage& stage, const Tuners& tuners, Moment& moment) const;
+    // The bridge as it is read, with its tail where it would stand if there were no stop in its way.
+    Moment& unstopped(const Stage& stage);
     // `in_tune`: the strings are at pitch as the entry before left them.
     void play_entry(const Reading& reading, const Stage& stage, bool in_tune);
     int visit_place(std::size_t entry) const {
@@ -125,6 +128,8 @@ class Playback {
     std::vector<Model> models_;
     std::vector<double> claw_row_; // of the claw's x now
     Moment left_, shown_;          // as an entry leaves the bridge, and as it stood while it was read
+    Moment beyond_;                // the latter without stops
+    Tuners last_tuners_;           // of the last settling
 };
 
 } // namespace counterpull
