@@ -170,6 +170,32 @@ TEST_CASE("a reading at the upper stop says only that it went at least that far,
         CHECK(std::abs(z) < 1e-6);
 }
 
+TEST_CASE(
+    "where its stops are says nothing of a tail read between them, though it was thought to lie on one") {
+    Setup setup = example("lower-and-heavier");
+    setup.now.strings = setup.next.strings;
+    setup.now.tuning = setup.next.tuning;
+    setup.now.tail_mm = 2.0;
+    auto fitted = [&](double lower_mm) {
+        setup.guitar.bridge.tail_limits_mm[0] = lower_mm;
+        setup.log.clear();
+        const Assembly typed = assembly_of(setup, fitting_now(setup));
+        const ClawSetting turned = answered(setup).now.claw.turned(1.5);
+        const double thought_mm =
+            mm_from_metres(tail_at_angle_m(typed.bridge, rest_at_pitch(typed, turned, 0.0).angle_rad));
+        setup.log.push_back(in_tune_reading(setup, 1.5, -4.0));
+        return std::pair(thought_mm, calibrate(setup));
+    };
+    const auto [thought_mm, near] = fitted(-5.0);
+    REQUIRE(thought_mm == Approx(-5.0));
+    const auto far = fitted(-12.0).second;
+    REQUIRE(near.readings.size() == 1);
+    CHECK(near.is_sound());
+    CHECK(near.readings[0].trust == Trust::full);
+    for (std::size_t u = 0; u < near.belief.mean().size(); ++u)
+        CHECK(near.belief.mean()[u] == Approx(far.belief.mean()[u]).margin(1e-6));
+}
+
 TEST_CASE("where the fit starts from a guitar that cannot be played it ends elsewhere") {
     // Hardly known, on the edge of running away, with readings that contradict each other.
     Setup setup = example("small-sag");
