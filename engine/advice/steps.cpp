@@ -1,8 +1,5 @@
 #include "engine/advice/steps.h"
 
-#include "engine/base/format.h"
-#include "engine/base/units.h"
-
 #include <algorithm>
 #include <cmath>
 
@@ -12,10 +9,6 @@ namespace {
 
 // However a job goes, it has no more steps than this.
 constexpr int most_steps_to_come = 60;
-// Off by more than this no reading is only in doubt; so much is turned for it at the least.
-constexpr double clearly_off_mm = 1.25, least_for_off = 0.125;
-// In one visit the tuner stops the claw so often at most; what is left then the next visit takes.
-constexpr int most_stopped = 2;
 
 int players_number(std::size_t strings, std::size_t place) {
     return static_cast<int>(strings - place);
@@ -40,12 +33,9 @@ Asked tail(bool needed, std::optional<double> expected = {}) {
 }
 
 // The step that is due: the first thing that is not yet as it has to be.
-class Due {
+class Due : Outstanding {
   public:
-    Due(const Report& report, const AtBench& at, Way way)
-        : setup_(report.setup()), report_(report), best_(report.solution.advised()), at_(at),
-          wedge_(at.wedged || (way.wedge && !at.wedge_pulled) ? wedge_of(report, at) : nullptr),
-          test_(way.test) {}
+    Due(const Report& report, const AtBench& at, Way way) : Outstanding(report, at, way), test_(way.test) {}
 
     Step step() const {
         if (is_level())
@@ -75,89 +65,16 @@ class Due {
     }
 
   private:
-    static const WedgeWay* wedge_of(const Report& report, const AtBench& at) {
-        const auto& way = report.wedge;
-        return way && way->turns + at.wedge_extra <= report.setup().guitar.bay.turns_in_left ? &*way
-                                                                                             : nullptr;
-    }
     std::size_t strings() const { return setup_.next.strings.size(); }
-
-    const Reading* last() const { return setup_.log.empty() ? nullptr : &setup_.log.back(); }
-    bool is_last(ReadingKind kind) const {
-        return last() && last()->kind == kind && is_on_strings(*last(), Which::next) &&
-               is_in_tuning(*last(), Which::next);
-    }
-    bool all_in_tune() const {
-        return !last() || !last()->cents ||
-               std::all_of(last()->cents->begin(), last()->cents->end(),
-                           [](const auto& c) { return std::abs(c.value_or(0.0)) <= finished_cents; });
-    }
-    // The last reading in tune is as wanted, or as near as a hand can set it.
-    bool is_level() const {
-        if (!at_.read || at_.imagined)
-            return at_.read;
-        if (!is_last(ReadingKind::in_tune) || !last()->tail_mm || !all_in_tune())
-            return false;
-        if (setup_.next.rest == RestWanted::on_the_body)
-            return *last()->tail_mm <= setup_.guitar.bridge.tail_limits_mm[0] + level_tail_mm;
-        return std::abs(off_mm()) <= level_tail_mm || (report_.next && std::abs(off_mm()) <= clearly_off_mm &&
-                                                       !springs_differ() && std::abs(more()) <= least_turn);
-    }
-
-    double off_mm() const { return *last()->tail_mm - setup_.next.tail_mm; }
-    double target() const {
-        return wedge_ && !at_.wedge_pulled ? wedge_->turns + at_.wedge_extra : *best_.turns;
-    }
-    double more() const {
-        const double left = target() - at_.turns();
-        // Whatever is believed, a screw is turned for a tail that is clearly off.
-        if (at_.read && !at_.imagined && setup_.next.rest == RestWanted::floating && !springs_differ() &&
-            is_last(ReadingKind::in_tune) && last()->tail_mm && std::abs(off_mm()) > clearly_off_mm)
-            return std::copysign(std::max(std::abs(left), least_for_off), off_mm());
-        // On the body it must hold: where it was read to have lifted, a quarter turn more.
-        const bool lifted = at_.read && setup_.next.rest == RestWanted::on_the_body;
-        return lifted ? std::max(left, held_extra_turns) : left;
-    }
-    bool springs_differ() const { return springs_moved(at_.springs, best_.springs) > 0; }
-    bool new_strings() const { return !at_.next_on; }
-    // The tuner shows how it stands: by a reading of it, or as it was when the job was begun.
-    bool is_watched() const {
-        return report_.tuning && report_.tuning->watch && at_.as_logged && !(at_.imagined && at_.freed);
-    }
-    // The wedge is out, and what was not read is taken as told.
-    bool eases_as_told() const { return at_.imagined && at_.freed && at_.stopped == 0; }
-    // A small turn is made with the strings up, an eye on the tuner. Once the wedge is out what is left is.
-    bool stays_up() const {
-        if (at_.slack || at_.slacken_first || (wedge_ && !at_.wedge_pulled) || springs_differ() ||
-            new_strings())
-            return false;
-        const bool little = more() < 0.0 ? more() >= -few_turns_out || at_.freed : more() <= few_turns;
-        return little && (is_watched() || (eases_as_told() && report_.wedge));
-    }
-    bool turns_due() const {
-        if (!stays_up())
-            return std::abs(more()) >= least_turn && (at_.slack || at_.read || at_.as_logged);
-        return std::abs(more()) >= (at_.in_visit ? least_stopped_turn : least_turn) &&
-               at_.stopped < most_stopped;
-    }
-    // Off by what one reading may be: nobody turns for that before it was read twice.
-    bool reads_again() const {
-        return at_.read && at_.readings == 1 && all_in_tune() && is_last(ReadingKind::in_tune) &&
-               last()->tail_mm && setup_.next.rest == RestWanted::floating && !springs_differ() &&
-               std::abs(more() * mm_from_metres(best_.per_turn_m)) <= level_tail_mm;
-    }
-    bool comes_down() const {
-        return new_strings() || at_.broken > 0 || springs_differ() ||
-               (turns_due() && !stays_up() && !reads_again());
-    }
 
     Step note() const {
         Step s = step_of(StepKind::note);
         // Else "now" stood before the first turn: a reading on the way would not correct it.
         if (is_last(ReadingKind::in_tune))
             s.reading = ReadingKind::in_tune;
-        if (s.reading || setup_.log.empty())
-            s.asks = {tail(false)};
+        if (s.reading ||
+            setup_.log.empty()) // of two that contradict each other, one is read again before any turn
+            s.asks = {tail(s.reading && report_.solution.calibration.contradicted())};
         return s;
     }
 
@@ -176,9 +93,6 @@ class Due {
         return s;
     }
 
-    bool nut_is_forced() const {
-        return setup_.guitar.nut_locked && (comes_down() || at_.slack || needs_an_open_nut(setup_));
-    }
     Step open_nut() const {
         Step s = step_of(StepKind::open_the_nut);
         s.forced = nut_is_forced();
@@ -261,17 +175,6 @@ class Due {
         return out;
     }
 
-    // The sheet's aims hold for strings that are as it takes them to be.
-    std::size_t aims_to_take() const {
-        const auto& sheet = report_.tuning;
-        if (!sheet || at_.freed)
-            return 0;
-        const bool as_taken = sheet->start == SheetStart::brought_up_roughly ? at_.rough
-                              : sheet->start == SheetStart::from_readings    ? at_.as_logged || at_.aimed > 0
-                                                                             : !at_.came_down;
-        return !as_taken ? 0 : sheet->why_gentler ? sheet->gentler_cents.size() : 1;
-    }
-
     Step tuning() const {
         if (at_.read) // but out of tune, or to be read again
             return all_in_tune() ? read() : tune({}, TuneHow::plain);
@@ -290,12 +193,6 @@ class Due {
         return at_.plain ? read() : tune({}, TuneHow::plain);
     }
 
-    // Before tuning finely the tuner is read once: what it shows then says what is left to turn. With a wedge
-    // that is done as it is pulled.
-    bool looks() const {
-        return at_.in_visit && !at_.looked && !at_.freed && !at_.plain &&
-               setup_.next.rest == RestWanted::floating && (at_.came_down || at_.visits == 1);
-    }
     Step look() const {
         Step s = step_of(StepKind::read);
         s.look = true;
@@ -344,11 +241,6 @@ class Due {
         return finished;
     }
 
-    const Setup& setup_;
-    const Report& report_;
-    const Advice& best_;
-    const AtBench& at_;
-    const WedgeWay* wedge_; // where the visit is to have one, or has it
     bool test_;
 };
 

@@ -2,8 +2,7 @@
 // work sheet says them (say/work_sheet.h).
 #pragma once
 
-#include "engine/advice/at_bench.h"
-#include "engine/advice/report.h"
+#include "engine/advice/outstanding.h"
 
 #include <array>
 #include <optional>
@@ -11,15 +10,6 @@
 
 namespace counterpull {
 
-// Under full pull screws are hard to turn: up to this the strings may stay up, beyond it they come down.
-inline constexpr double few_turns = 0.5;
-// Where the tuner stops the turn a hand can do less.
-inline constexpr double least_stopped_turn = 1.0 / 32.0;
-// Loosening goes under pull too.
-inline constexpr double few_turns_out = 2.0;
-// Nothing is left to do where the last reading in tune is within level_tail_mm of what was wanted, all
-// strings within this.
-inline constexpr double finished_cents = 3.0;
 // A change of the neck's load beyond this share asks for a look at relief and intonation (common practice).
 inline constexpr double big_pull_change = 0.08;
 
