@@ -1,5 +1,6 @@
 #include "engine/advice/outstanding.h"
 
+#include "engine/base/format.h"
 #include "engine/base/units.h"
 
 #include <algorithm>

@@ -72,8 +72,8 @@ class Due : Outstanding {
         // Else "now" stood before the first turn: a reading on the way would not correct it.
         if (is_last(ReadingKind::in_tune))
             s.reading = ReadingKind::in_tune;
-        if (s.reading ||
-            setup_.log.empty()) // of two that contradict each other, one is read again before any turn
+        // Of readings that contradict each other one is taken again before a screw is turned.
+        if (s.reading || setup_.log.empty())
             s.asks = {tail(s.reading && report_.solution.calibration.contradicted())};
         return s;
     }

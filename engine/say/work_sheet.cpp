@@ -134,6 +134,9 @@ class Sentences {
                          : "sheet.note")
                 .with("tail", mm(last ? *last->tail_mm : setup_.now.tail_mm))
                 .with("hooks", hooks_of(fitted_springs(setup_))));
+        for (const Warning& warning : report_.warnings)
+            if (warning.kind == WarningKind::readings_pull_apart)
+                say(sentence_of(warning));
         if (setup_.log.empty()) {
             say("sheet.look");
             if (sides_differ_mm(setup_) != 0.0 && setup_.guitar.bridge.kind != Pivot::screw_plate)

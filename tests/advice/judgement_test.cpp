@@ -1,9 +1,10 @@
 // Advice that a repairer would sign: which way the screws turn, what a reading is worth, what a failed fit
 // may say. The set-ups are those in which it was once seen to be wrong.
-#include "engine/advice/report.h"
+#include "engine/advice/steps.h"
 #include "engine/base/units.h"
 #include "engine/document/choices.h"
 #include "engine/document/presets.h"
+#include "engine/say/work_sheet.h"
 #include "tests/support.h"
 
 #include <algorithm>
@@ -241,6 +242,13 @@ TEST_CASE("for readings that contradict each other no spring is moved: one is re
     REQUIRE(report.solution.calibration.contradicted());
     CHECK(report.solution.advised().springs == setup.now.springs);
     CHECK(report.solution.more_turns() > 0.0); // it stands high
+    // The job begins with it, and says why.
+    const Step note = due(report, as_it_stands(setup), {});
+    REQUIRE(note.kind == StepKind::note);
+    REQUIRE(note.asks.size() == 1);
+    CHECK(note.asks.front().needed);
+    const std::vector<SheetStep> sheet = work_sheet(report, {}).steps;
+    CHECK(sheet.front().said(english()).find("Readings 2 and 3 contradict each other") != std::string::npos);
 }
 
 TEST_CASE("lengths of springs that no one claw has are asked about") {
