@@ -18,7 +18,7 @@ TEST_CASE("the answer is one sentence that a player can act on") {
     CHECK(answer_to(example("small-sag")) == "Loosen each claw screw ¼ turn counter-clockwise (⅛ to ⅜).");
     CHECK(answer_to(example("six-screw-plate")) == "Tighten each claw screw 1¾ turns clockwise (1 to 2⅜).");
     CHECK(answer_to(example("cannot-float")) ==
-          "It cannot float on the two springs there are; with four it would.");
+          "It cannot float as wanted on the two springs there are; with four it would.");
     CHECK(answer_to(light_set_level()) == "Leave the springs and the claw as they are.");
 }
 
@@ -31,7 +31,7 @@ TEST_CASE("springs of another kind that are on it count among those that there a
     const Advice& advised = told.solution.advised();
     REQUIRE(advised.only_springs_missing());
     REQUIRE(springs_needed(advised.springs) + 1 == static_cast<int>(advised.springs.size()));
-    CHECK(answer_to(setup).starts_with("It cannot float on the two springs there are; with four"));
+    CHECK(answer_to(setup).starts_with("It cannot float as wanted on the two springs there are; with four"));
 }
 
 TEST_CASE("turns already made are not asked for again") {
