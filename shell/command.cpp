@@ -114,6 +114,7 @@ struct Options {
 struct Printed {
     std::string text;
     Problems problems;
+    bool of_answer = false; // the problems: not the document's
 };
 
 Printed print_report(const Setup& setup, const Options& options) {
@@ -156,9 +157,9 @@ Printed print_bench(const Setup& setup, const Options& options) {
     }
     AnswerRead read = read_answer(*options.answer);
     if (!read.answer)
-        return {"", std::move(read.problems)};
+        return {"", std::move(read.problems), true};
     Answered after = answered(*result.report, *read.answer);
-    return {after.setup ? write_setup(*after.setup) : "", std::move(after.problems)};
+    return {after.setup ? write_setup(*after.setup) : "", std::move(after.problems), true};
 }
 
 Printed print_link(const Setup& setup, const Options&) {
@@ -201,7 +202,8 @@ int run(const Verb& verb, const Options& options) {
         return refuse(given ? "link" : options.file, first_message(read.problems, options.words));
     const Printed printed = verb.print(*read.setup, options);
     if (!printed.problems.none())
-        return refuse(options.file, first_message(printed.problems, options.words));
+        return refuse(printed.of_answer ? "--done" : options.file,
+                      first_message(printed.problems, options.words));
     std::cout << printed.text;
     std::cout.flush();
     return std::cout ? told : refused;

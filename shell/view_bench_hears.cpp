@@ -114,7 +114,7 @@ void note_shown(const Desk& desk, const Step& step) {
     const std::size_t due = place_of(desk, due_aim(desk, step).string);
     std::vector<std::optional<double>>& shown = screen.pass.back().shown_cents;
     const auto now = shows_now(hearing, due);
-    if (shown[due] && now && std::abs(*now - *shown[due]) > turned_cents)
+    if (shown[due] && now && std::abs(now->cents - *shown[due]) > turned_cents)
         return;
     bool any = false;
     for (std::size_t i = 0; i < hearing.latest.size(); ++i) {

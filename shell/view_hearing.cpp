@@ -114,7 +114,7 @@ struct Row {
     std::string_view way;
 };
 
-Row row_of(const Desk& desk, const ListenFor& wanted, std::size_t string, const std::optional<double>& shows,
+Row row_of(const Desk& desk, const ListenFor& wanted, std::size_t string, const std::optional<Live>& shows,
            double to_go) {
     const Setup& setup = desk.bench.answered();
     const std::vector<Pitch>& tuning = tuning_of(setup, wanted.tuning);
@@ -123,12 +123,10 @@ Row row_of(const Desk& desk, const ListenFor& wanted, std::size_t string, const 
         row.heard = desk.say("hearing.not_yet");
         return row;
     }
-    const Hearing& hearing = desk.view.hearing;
     row.heard =
-        desk.say(shown_by_tuner(tuning[string], offsets_of(setup, wanted.tuning).at(string) + *shows));
-    row.to_go = desk.say(signed_number(-to_go, 0));
-    if (string < hearing.last.size() && hearing.last[string].heard)
-        row.to_go += " ± " + desk.say(number(std::max(1.0, hearing.last[string].sigma_cents), 0));
+        desk.say(shown_by_tuner(tuning[string], offsets_of(setup, wanted.tuning).at(string) + shows->cents));
+    row.to_go =
+        desk.say(signed_number(-to_go, 0)) + " ± " + desk.say(number(std::max(1.0, shows->sigma_cents), 0));
     if (wanted.toward == ListenFor::Toward::aim ||
         (wanted.toward == ListenFor::Toward::stop && std::abs(to_go) <= stands_cents))
         row.way = way_of(desk, to_go);
@@ -138,7 +136,7 @@ Row row_of(const Desk& desk, const ListenFor& wanted, std::size_t string, const 
 void draw_row(const Desk& desk, const ListenFor& wanted, std::size_t string) {
     const auto shows = shows_now(desk.view.hearing, string);
     const double aim = string < wanted.wanted_cents.size() ? wanted.wanted_cents[string] : 0.0;
-    const double to_go = shows ? aim - *shows : 0.0;
+    const double to_go = shows ? aim - shows->cents : 0.0;
     const Row row = row_of(desk, wanted, string, shows, to_go);
     const Theme& theme = desk.theme;
     const float width = std::min(ImGui::GetContentRegionAvail().x, widest_row);
@@ -173,11 +171,11 @@ bool can_listen(const Desk& desk, Which tuning) {
            !strings_to_hear(desk, tuning).empty();
 }
 
-std::optional<double> shows_now(const Hearing& hearing, std::size_t string) {
+std::optional<Live> shows_now(const Hearing& hearing, std::size_t string) {
     if (hearing.live && hearing.live->string == string)
-        return hearing.live->cents;
+        return hearing.live;
     if (string < hearing.last.size() && hearing.last[string].heard)
-        return hearing.last[string].cents;
+        return Live{string, hearing.last[string].cents, hearing.last[string].sigma_cents};
     return std::nullopt;
 }
 

@@ -31,7 +31,7 @@ struct ListenFor {
 // Whether strings can be listened to at all: in a browser's page, where the set-up says what they are.
 bool can_listen(const Desk& desk, Which tuning);
 // What was heard of a string last, now if it sounds, in cents against the tuning.
-std::optional<double> shows_now(const Hearing& hearing, std::size_t string);
+std::optional<Live> shows_now(const Hearing& hearing, std::size_t string);
 // The button, why it does not listen, and while it listens the strings, each with what is still to go. True
 // while it listens.
 bool draw_listening(const Desk& desk, const ListenFor& wanted);

@@ -232,11 +232,11 @@ TEST_CASE("unknown and doubled keys are refused") {
     const auto unknown = refusals(changed("/next/tial_mm", 0));
     REQUIRE(unknown.size() == 1);
     CHECK(unknown[0] ==
-          "next.tial_mm: not a key of the set-up document; known here: offset_cents, rest, springs, strings, "
+          "next.tial_mm: not a key that belongs here; known: offset_cents, rest, springs, strings, "
           "tail_mm, tuning");
     const auto empty = refusals(changed("/next/", 0)); // a key of no letters is one too
     REQUIRE(empty.size() == 1);
-    CHECK(empty[0].starts_with("next.: not a key of the set-up document"));
+    CHECK(empty[0].starts_with("next.: not a key that belongs here"));
     std::string text = example_text("lower-and-heavier");
     text.replace(text.find("\"anchor_mm\""), 0, "\"anchor_mm\": 9, ");
     refused_with(text, "guitar.bridge.anchor_mm: given twice; each key may stand once");
