@@ -167,7 +167,24 @@ TEST_CASE("a test reading goes into the log, though it is cents alone") {
     REQUIRE(read.log.size() == 1);
     CHECK(read.log[0].kind == test.test.kind);
     CHECK_FALSE(read.log[0].tail_mm);
-    CHECK(read.log[0].cents);
+    REQUIRE(read.log[0].cents);
+    // Of the string let down nothing is read, though it was heard with the others.
+    Answer heard;
+    heard.cents = std::vector<std::optional<double>>(asked.next.strings.size(), 4.0);
+    const Reading entry = after(asked, heard).log.back();
+    const std::size_t place = asked.next.strings.size() - static_cast<std::size_t>(test.test.string);
+    for (std::size_t i = 0; i < entry.cents->size(); ++i)
+        CHECK((*entry.cents)[i].has_value() == (i != place));
+}
+
+TEST_CASE("a test reading is taken before the first visit to the claw or not at all") {
+    Setup setup = until(by_way(example("lower-and-heavier"), plain), StepKind::tune);
+    setup = after(setup, {});
+    REQUIRE(setup.log.empty());
+    REQUIRE(at_bench(setup).visits == 1);
+    REQUIRE(best_test_reading(answered(setup).solution));
+    setup.bench->test = true; // thought of only now
+    CHECK(due_on(setup).step.kind == StepKind::tune);
 }
 
 TEST_CASE("off by more than a ruler shows there is another visit, off by less the job is finished") {

@@ -257,6 +257,18 @@ TEST_CASE("lengths of springs that no one claw has are asked about") {
     CHECK_FALSE(warns(answered(setup), WarningKind::spring_lengths_apart));
     setup.now.spring_mm->front() += 20.0; // a digit typed wrong
     CHECK(warns(answered(setup), WarningKind::spring_lengths_apart));
+    // In tune they are readings, good to a third of a millimetre.
+    setup = example("small-sag");
+    const Report typed = answered(setup);
+    const Assembly now = assembly_of(setup, fitting_now(setup));
+    setup.now.spring_mm.emplace();
+    const Attitude stands(angle_of_tail_rad(setup, setup.now.tail_mm));
+    for (std::size_t i = 0; i < setup.now.springs.size(); ++i)
+        setup.now.spring_mm->push_back(
+            mm_from_metres(spring_length_m(now, now.springs[i], typed.now.claw, stands)));
+    CHECK_FALSE(warns(answered(setup), WarningKind::spring_lengths_apart));
+    setup.now.spring_mm->front() += 5.0;
+    CHECK(warns(answered(setup), WarningKind::spring_lengths_apart));
 }
 
 TEST_CASE("half a tone down is no mere correction, by its notes or by its cents") {
