@@ -185,7 +185,7 @@ void draw_step_picture(const Desk& desk, const DueStep& due) {
     case StepKind::springs:
         return draw_springs_to_move(desk, due.at.springs, step.off, step.on);
     case StepKind::wedge_in:
-        return draw_wedge(desk, step.side);
+        return draw_wedge(desk);
     default:
         return;
     }

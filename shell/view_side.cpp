@@ -99,17 +99,17 @@ struct Scene {
     }
 
     // As the wedge holds it; the wedge between block and body.
-    void draw_wedged(bool neck_side) const {
+    void draw_wedged() const {
         draw_body();
         const Attitude wanted(radians_from_degrees(report.carried_out.angle_deg));
         draw_bridge(shape_of(assembly), wanted);
         draw_strings(wanted);
         canvas.dot(canvas.at(0.0, 0.0), 3.0f, c.ink);
         const double back = mm_from_metres(assembly.bridge.block_setback_m);
-        const double from = neck_side ? 6.8 - back : -24.0 - back, to = neck_side ? 22.0 - back : -6.8 - back;
-        canvas.filled({canvas.at(from, neck_side ? -12.0 : -14.0), canvas.at(from, -24.0),
-                       canvas.at(to, -24.0), canvas.at(to, neck_side ? -14.0 : -12.0)},
-                      c.warning);
+        const double from = 6.8 - back, to = 22.0 - back;
+        canvas.filled(
+            {canvas.at(from, -12.0), canvas.at(from, -24.0), canvas.at(to, -24.0), canvas.at(to, -14.0)},
+            c.warning);
     }
 
     // What the parts are called, each beside or on its part.
@@ -187,13 +187,12 @@ const Assembly& assembly_seen(const Desk& desk) {
 
 } // namespace
 
-void draw_wedge(const Desk& desk, WedgeSide side) {
+void draw_wedge(const Desk& desk) {
     const Assembly& assembly = assembly_seen(desk);
     const Canvas canvas(desk, "wedge", static_cast<float>(-mm_from_metres(assembly.bridge.tail_m) - 8.0),
                         44.0f, -49.0f, 16.0f, desk.narrow ? 190.0f : 220.0f);
     ImGui::PushClipRect(canvas.low(), canvas.high(), true);
     const double claw_mm = mm_from_metres(desk.bench.report().carried_out.claw.x_m);
-    const bool neck = side == WedgeSide::neck;
     Scene{desk,
           assembly,
           desk.bench.report(),
@@ -202,9 +201,9 @@ void draw_wedge(const Desk& desk, WedgeSide side) {
           claw_mm,
           -mm_from_metres(assembly.claw.depth_m),
           claw_mm + 12.0}
-        .draw_wedged(neck);
+        .draw_wedged();
     ImGui::PopClipRect();
-    canvas.tell(desk.say("ui.side_view"), desk.say(neck ? "bench.wedge_neck" : "bench.wedge_tail"));
+    canvas.tell(desk.say("ui.side_view"), desk.say("bench.wedge"));
 }
 
 void draw_side_view(const Desk& desk) {

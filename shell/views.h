@@ -41,7 +41,7 @@ void draw_gone(const Desk& desk, bool by_springs);
 // Steps of the bench, drawn: springs that come off and go on, and where the wedge goes.
 void draw_springs_to_move(const Desk& desk, const Arrangement& fitted, const Arrangement& off,
                           const Arrangement& on);
-void draw_wedge(const Desk& desk, WedgeSide side);
+void draw_wedge(const Desk& desk);
 void draw_guitar(const Desk& desk);
 void draw_now(const Desk& desk);
 void draw_next(const Desk& desk);

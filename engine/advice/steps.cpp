@@ -153,7 +153,6 @@ class Due : Outstanding {
 
     Step wedge_in() const {
         Step s = step_of(StepKind::wedge_in);
-        s.side = wedge_->side;
         s.tail_mm = setup_.next.tail_mm;
         return s;
     }

@@ -43,7 +43,6 @@ struct Step {
     int string = 0;                     // turn until: the string that shows it, the player's number
     double cents = 0.0;                 // and what it shall show
     double turns_per_cent = 0.0;        // where the claw is eased after the wedge; else 0
-    WedgeSide side = WedgeSide::neck;   // wedge in
     double tail_mm = 0.0;               // wedge in, read: as wanted
     std::vector<Aim> aims;              // tune, in order
     TuneHow how = TuneHow::aimed;

@@ -28,9 +28,6 @@ std::optional<WedgeWay> wedge_way(const Solution& solution) {
     way.surplus_turns = *surplus;
     way.turns = *advice.turns + *surplus;
     const ClawSetting tight = solution.claw.turned(way.turns);
-    // With the springs winning the tail wants down and the block's foot toward the neck.
-    const bool springs_win = net_torque_at_pitch(assembly, tight, advice.angle_rad).value < 0.0;
-    way.side = springs_win ? WedgeSide::neck : WedgeSide::tail;
     const StringLengths lengths = lengths_at_pitch(assembly, wedged);
     const Rest rest = rest_free(assembly, lengths, tight, advice.angle_rad);
     way.tail_mm = mm_from_metres(tail_at_angle_m(assembly.bridge, rest.angle_rad));

@@ -1,7 +1,8 @@
 // Setting up with a wedge: the bridge is blocked as wanted, the springs are left a little tighter than the
-// answer, the strings are tuned once like on a fixed bridge; then the wedge is pulled, and what the tuner
-// shows says how far to ease the claw. It leans on the stiffness of the strings, which is known, more than on
-// the spring rate, which is not (common practice).
+// answer (so they pull the block's foot toward the neck, and there the wedge goes), the strings are tuned
+// once like on a fixed bridge; then the wedge is pulled, and what the tuner shows says how far to ease the
+// claw. It leans on the stiffness of the strings, which is known, more than on the spring rate, which is not
+// (common practice).
 #pragma once
 
 #include "engine/advice/solution.h"
@@ -20,13 +21,9 @@ inline constexpr double most_wedge_surplus_turns = 2.0;
 inline constexpr double fell_out_turns = 0.5;
 std::optional<double> wedge_surplus_turns(const Advice& advice);
 
-// On which side of the block the wedge goes: where the block would move to.
-enum class WedgeSide { neck, tail };
-
 struct WedgeWay {
-    double turns = 0.0;         // of both screws from now, the surplus included
-    double surplus_turns = 0.0; // of them, to be eased when the wedge is out
-    WedgeSide side = WedgeSide::neck;
+    double turns = 0.0;                // of both screws from now, the surplus included
+    double surplus_turns = 0.0;        // of them, to be eased when the wedge is out
     double tail_mm = 0.0;              // when the wedge is pulled and nothing else is done
     std::vector<double> cents;         // what the tuner then shows, per string, lowest first
     int read_string = 0;               // the string that shows it best, by its place

@@ -86,7 +86,7 @@ void add_quantities(const Report& report, const Step& step, const Words& words, 
         return;
     case StepKind::wedge_in:
         json["tail_mm"] = json_number(step.tail_mm);
-        json["side"] = step.side == WedgeSide::neck ? "neck" : "tail";
+        json["side"] = "neck"; // of the block (wedge.h)
         return;
     case StepKind::tune:
         return add_aims(step, json);

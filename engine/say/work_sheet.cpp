@@ -103,8 +103,7 @@ class Sentences {
             return step.replaced > 0 ? say(Phrase("sheet.replace").with("string", step.replaced))
                                      : say("sheet.strings");
         case StepKind::wedge_in:
-            say(Phrase(step.side == WedgeSide::neck ? "sheet.wedge_neck" : "sheet.wedge_tail")
-                    .with("tail", mm(step.tail_mm)));
+            say(Phrase("sheet.wedge_in").with("tail", mm(step.tail_mm)));
             return caution("caution.finish");
         case StepKind::wedge_out:
             return wedge_out(step);

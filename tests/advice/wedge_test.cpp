@@ -13,7 +13,10 @@ TEST_CASE("with the wedge pulled a surplus of spring shows as sharp strings and 
         const Report report = answered(setup);
         REQUIRE(report.wedge);
         const WedgeWay& way = *report.wedge;
-        CHECK(way.side == WedgeSide::neck); // the springs win: the block's foot wants toward the neck
+        // The springs win: the block's foot wants toward the neck, where the wedge is.
+        CHECK(net_torque_at_pitch(report.solution.assembly_advised(), report.now.claw.turned(way.turns),
+                                  report.solution.advised().angle_rad)
+                  .value < 0.0);
         CHECK(way.turns == Approx(*report.solution.advice[0].turns + way.surplus_turns));
         CHECK(way.tail_mm < setup.next.tail_mm);
         for (const double cents : way.cents)

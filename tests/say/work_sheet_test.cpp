@@ -84,8 +84,8 @@ TEST_CASE("strings come down before springs are touched, springs before screws, 
     CHECK(place(sheet, "sheet.slacken_all") < place(sheet, "sheet.springs_on"));
     CHECK(place(sheet, "sheet.springs_on") < place(sheet, "sheet.loosen"));
     CHECK(place(sheet, "sheet.loosen") < place(sheet, "sheet.strings"));
-    CHECK(place(sheet, "sheet.strings") < place(sheet, "sheet.wedge_neck"));
-    CHECK(place(sheet, "sheet.wedge_neck") < place(sheet, "sheet.tune_once"));
+    CHECK(place(sheet, "sheet.strings") < place(sheet, "sheet.wedge_in"));
+    CHECK(place(sheet, "sheet.wedge_in") < place(sheet, "sheet.tune_once"));
     CHECK(place(sheet, "sheet.tune_once") < place(sheet, "sheet.wedge_out"));
     CHECK(place(sheet, "sheet.wedge_out") < place(sheet, "sheet.ease"));
     CHECK(place(sheet, "sheet.ease") < place(sheet, "sheet.read_tail_wedged"));
