@@ -174,7 +174,7 @@ std::vector<FittedReading> unexpected_readings(const Setup& setup) {
         return all;
     const std::vector<double> distances = fit.distances();
     for (std::size_t o = 0; o < seen.size(); ++o)
-        if (seen[o].entry == last && seen[o].stop == 0 && distances[o] > outlier_sigmas)
+        if (seen[o].entry == last && distances[o] > outlier_sigmas)
             all.push_back(
                 {seen[o], to_be_read(setup, seen[o], fit.predicted()[o]), Trust::full, distances[o]});
     return all;

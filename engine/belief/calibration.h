@@ -66,7 +66,7 @@ Calibration calibrate(const Setup& setup);
 
 // What the last entry of the log read that is more than `outlier_sigmas` from what was expected of it by all
 // before it (with how surely that was known, and its own spread): worth reading again at once. `predicted` is
-// what was expected. A reading at a stop is none.
+// what was expected.
 std::vector<FittedReading> unexpected_readings(const Setup& setup);
 
 } // namespace counterpull

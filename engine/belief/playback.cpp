@@ -14,6 +14,9 @@ namespace {
 // nothing holds the bridge: then there is no slope to follow.
 constexpr double steepest_rad = 10.0;
 
+// A tail read so near to a stop may as well lie on it.
+constexpr double near_stop_mm = 0.5;
+
 // Where there is no stop a tail is followed as far as this share of its length, either way.
 constexpr double farthest_tilt = 0.9;
 
@@ -72,9 +75,9 @@ Playback::Playback(const Belief& belief)
         const int entry = static_cast<int>(e);
         if (reading.tail_mm)
             observations_.push_back({entry, Observed::tail, 0, *reading.tail_mm, tail_reading_mm,
-                                     *reading.tail_mm <= limits[0]   ? -1
-                                     : *reading.tail_mm >= limits[1] ? 1
-                                                                     : 0});
+                                     *reading.tail_mm <= limits[0] + near_stop_mm   ? -1
+                                     : *reading.tail_mm >= limits[1] - near_stop_mm ? 1
+                                                                                    : 0});
         if (!reading.cents || reading.kind == ReadingKind::in_tune)
             continue; // in tune, what is read says how it was tuned
         const auto count = static_cast<int>(reading.cents->size());

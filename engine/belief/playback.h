@@ -22,7 +22,7 @@ struct Observation {
     int index = 0;      // string or spring, by its place
     double value = 0.0; // mm or cents
     double sigma = 0.0;
-    int stop = 0; // read at the lower (−1) or upper (+1) stop
+    int stop = 0; // read at the lower (−1) or upper (+1) stop, or as good as there
 };
 
 // 1 σ of what a tuner shows.
