@@ -1,5 +1,6 @@
 #include "engine/advice/advice.h"
 
+#include "engine/advice/at_bench.h"
 #include "engine/advice/wedge.h"
 #include "engine/base/put_in_order.h"
 #include "engine/base/units.h"
@@ -181,12 +182,27 @@ void measure_bend(const Assembly& assembly, const ClawSetting& claw, Advice& adv
         tail_at_angle_m(assembly.bridge, bent.angle_rad) - tail_at_angle_m(assembly.bridge, advice.angle_rad);
 }
 
+bool jumped_off(const StepDone& done) {
+    return done.happened == Mishap::spring_off;
+}
+
+// The springs that stay on if they can: the next strings are up on them, or a screw was turned for them.
+std::optional<Arrangement> springs_to_keep(const Setup& setup) {
+    if (is_under_way(setup))
+        return fitted_springs(setup);
+    const AtBench at = at_bench(setup);
+    if (at.visits == 0 || std::any_of(setup.bench->done.begin(), setup.bench->done.end(), jumped_off))
+        return std::nullopt;
+    return at.springs;
+}
+
 // `doubted`: the readings contradict each other; then one is to be read again before a spring is moved for
 // them.
-bool better(const Setup& setup, bool doubted, const Advice& a, const Advice& b) {
+bool better(const Setup& setup, const std::optional<Arrangement>& keep, bool doubted, const Advice& a,
+            const Advice& b) {
     const auto springs_now = static_cast<int>(fitted_springs(setup).size());
     auto rank = [&](const Advice& advice) {
-        const bool moves = is_under_way(setup) && advice.moved > 0;
+        const bool moves = keep && springs_moved(*keep, advice.springs) > 0;
         const int more_or_fewer = std::abs(static_cast<int>(advice.springs.size()) - springs_now);
         const int to_buy = std::max(0, springs_needed(advice.springs) - springs_owned(setup));
         return std::tuple(!advice.fits(), !advice.fits() && !advice.only_springs_missing(), !advice.stable,
@@ -259,7 +275,8 @@ std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const 
     if (std::none_of(all.begin(), all.end(), [](const Advice& advice) { return advice.fits(); }))
         for (const Arrangement& springs : splayed_arrangements(setup))
             add(springs, true);
-    put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, doubted, a, b); });
+    const std::optional<Arrangement> keep = springs_to_keep(setup);
+    put_in_order(all, [&](const Advice& a, const Advice& b) { return better(setup, keep, doubted, a, b); });
     all.front().recommended = true;
     const auto chosen =
         std::find_if(all.begin(), all.end(), [](const Advice& advice) { return advice.chosen; });
@@ -275,7 +292,7 @@ std::optional<Advice> first_that_fits(const Belief& belief, const ClawSetting& c
         const Assembly assembly = belief.assembly(fitting_next(belief.setup(), springs));
         Advice advice = judge_by_belief(belief, claw, assembly, springs);
         judge_turned(belief, claw, assembly, advice);
-        if (advice.fits() && advice.settable() && (!best || better(belief.setup(), false, advice, *best)))
+        if (advice.fits() && advice.settable() && (!best || better(belief.setup(), {}, false, advice, *best)))
             best = std::move(advice);
     }
     return best;

@@ -92,6 +92,25 @@ TEST_CASE("where the thread runs out the answer counts with what is left of it")
             CHECK(*advice.turns <= 0.5);
 }
 
+TEST_CASE(
+    "where the thread ends past the answer, but short of the wedge's surplus, it goes on without the wedge") {
+    Setup setup = example("small-sag");
+    setup.next.strings = example("lower-and-heavier").next.strings;
+    setup = until(by_way(setup, wedge), StepKind::turn);
+    const Step turn = due_on(setup).step;
+    REQUIRE(turn.surplus_turns > 0.5);
+    Answer answer;
+    answer.happened = Mishap::no_thread;
+    const double turned = turn.turns[0] - 0.5 * turn.surplus_turns;
+    answer.turned = {turned, turned};
+    const Setup then = after(setup, answer);
+    const Step next = due_on(then).step;
+    // The springs that were just tightened stay, though others might take less work.
+    REQUIRE(next.kind == StepKind::turn);
+    CHECK(next.turns[0] == Approx(-0.5 * turn.surplus_turns));
+    CHECK(next.surplus_turns == 0.0);
+}
+
 TEST_CASE("no screw is turned with a string broken and the others up") {
     using K = StepKind;
     const Setup setup = until(by_way(example("lower-and-heavier"), wedge), K::turn_until);
