@@ -95,11 +95,11 @@ struct Advice {
 // Every arrangement worth calculating, best first: the one chosen (next.springs), whether it fits or not;
 // what fits; then what would with springs yet to be bought; what settles; what is surer than to be "measured
 // first"; the fewest springs to buy; under way, or once a screw was turned at the bench, the springs that are
-// on; by the work predicted (work.h), as many springs as now or nearly, the fewest moved, the most thread left
-// both ways. Splayed ones only where nothing else fits. Never empty. `claw` is where the claw would be at a
-// count of zero turns; `tests` what may be read before the first turn. `doubted`: the readings contradict
-// each other; then, under way, the springs that are on come before what is surer: one is to be taken again
-// first.
+// on; by the work predicted (work.h), as many springs as now or nearly, the fewest moved, the most thread
+// left both ways. Splayed ones only where nothing else fits. Never empty. `claw` is where the claw would be
+// at a count of zero turns; `tests` what may be read before the first turn. `doubted`: the readings
+// contradict each other; then, under way, the springs that are on come before what is surer: one is to be
+// taken again first.
 std::vector<Advice> advise(const Belief& belief, const ClawSetting& claw, const TestReadings& tests,
                            bool doubted);
 
