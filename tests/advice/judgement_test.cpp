@@ -267,8 +267,11 @@ TEST_CASE("lengths of springs that no one claw has are asked about") {
         setup.now.spring_mm->push_back(
             mm_from_metres(spring_length_m(now, now.springs[i], typed.now.claw, stands)));
     CHECK_FALSE(warns(answered(setup), WarningKind::spring_lengths_apart));
-    setup.now.spring_mm->front() += 5.0;
-    CHECK(warns(answered(setup), WarningKind::spring_lengths_apart));
+    for (const double off_mm : {5.0, -5.0}) {
+        Setup read = setup;
+        read.now.spring_mm->front() += off_mm;
+        CHECK(warns(answered(read), WarningKind::spring_lengths_apart));
+    }
 }
 
 TEST_CASE("half a tone down is no mere correction, by its notes or by its cents") {

@@ -14,6 +14,8 @@ TEST_CASE("what is worth measuring stands in order, and what comes first makes t
     for (const Worth& worth : report.worth) {
         CHECK(worth.turns <= last);
         last = worth.turns;
+        if (worth.unknown == Unknown::weights) // of all strings together: no number that could be a unit more
+            CHECK(worth.turns_per_unit == 0.0);
     }
     // They do not add up by squares: a guitar that stands in tune is surer than its numbers one by one.
     const auto measured = [](const char* path) {

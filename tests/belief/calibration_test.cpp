@@ -41,6 +41,8 @@ TEST_CASE("readings that say what was expected leave the mean and shrink the spr
         in_tune_reading(setup, turns, mm_from_metres(tail_at_angle_m(now.bridge, rest.angle_rad))));
     const Calibration calibration = calibrate(setup);
     CHECK(calibration.converged);
+    CHECK(calibration.readings[0].predicted ==
+          Approx(calibration.readings[0].observation.value).margin(1e-6));
     for (const double z : calibration.belief.mean())
         CHECK(std::abs(z) < 1e-6);
     const Report after = answered(setup);
@@ -196,6 +198,7 @@ TEST_CASE(
         CHECK(near.belief.mean()[u] == Approx(far.belief.mean()[u]).margin(1e-6));
     // As good as at the stop it says no more than that it went so far: which was thought.
     const Calibration there = fitted(-4.4).second;
+    CHECK(there.readings[0].predicted == -4.4); // not beyond the stop
     for (const double z : there.belief.mean())
         CHECK(std::abs(z) < 1e-9);
 }
