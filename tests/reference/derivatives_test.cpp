@@ -4,6 +4,7 @@
 #include "engine/belief/playback.h"
 #include "engine/belief/turns_spread.h"
 #include "engine/document/document.h"
+#include "engine/mechanics/partials.h"
 #include "tests/reference/hidden_guitar.h"
 #include "tests/reference/random_setup.h"
 #include "tests/support.h"
@@ -156,4 +157,28 @@ TEST_CASE("how the turns move with every unknown agrees with differences of the 
         }
     }
     CHECK(compared > 100);
+}
+
+TEST_CASE(
+    "a string's torque moves with the attitude as its partial says, at pitch and with its tuner untouched") {
+    const Setup setup = example("small-sag");
+    const Assembly assembly = assembly_of(setup, fitting_now(setup));
+    for (const double angle : {-0.05, 0.0, 0.08}) {
+        const Attitude here(angle);
+        const StringLengths lengths = lengths_at_pitch(assembly, here);
+        double free = 0.0;
+        for (std::size_t i = 0; i < assembly.strung().size(); ++i) {
+            const StringOnBridge& string = assembly.strings[i];
+            const auto at_pitch = [&](double by) {
+                return string_torque_at_pitch(string, Attitude(angle + by)).value;
+            };
+            CHECK(agrees(torque_partials_at_pitch(string, string.frequency_hz, here).angle,
+                         differentiated(at_pitch)));
+            free += torque_partials_free(string, lengths[i], here).angle;
+        }
+        const auto untouched = [&](double by) {
+            return string_torque_free(assembly, lengths, Attitude(angle + by)).value;
+        };
+        CHECK(agrees(free, differentiated(untouched)));
+    }
 }
