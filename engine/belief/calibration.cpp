@@ -164,13 +164,15 @@ Calibration calibrate(const Setup& setup) {
 
 std::vector<FittedReading> unexpected_readings(const Setup& setup) {
     std::vector<FittedReading> all;
+    if (setup.log.empty())
+        return all;
     const Belief prior(setup);
     Fit fit(prior);
     const std::vector<Observation>& seen = fit.seen();
     const int last = static_cast<int>(setup.log.size()) - 1;
     for (std::size_t o = 0; o < seen.size(); ++o)
         fit.use(o, seen[o].entry != last);
-    if (last < 0 || !fit.run())
+    if (!fit.run())
         return all;
     const std::vector<double> distances = fit.distances();
     for (std::size_t o = 0; o < seen.size(); ++o)
